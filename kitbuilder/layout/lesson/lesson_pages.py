@@ -10,7 +10,14 @@ from dataclasses import replace
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.lesson.script import Taught, unanswered
-from kitbuilder.layout.lesson.lesson_plan import LEAST_ONE, Numbered, Planned, Room, planned
+from kitbuilder.layout.lesson.lesson_plan import (
+    LEAST_ONE,
+    MOST_STEPS,
+    Numbered,
+    Planned,
+    Room,
+    planned,
+)
 from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, cell, told_step
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
@@ -74,16 +81,16 @@ def _roomiest(
 ) -> tuple[Taught, tuple[Planned, ...]]:
     """Return ``lesson`` and its pages; with fewer answers if so fewer pages or larger ones come."""
     least = growth(style.look) * LEAST_ONE[lesson.places] - 1e-6
+
+    def worth(plan: tuple[Planned, ...]) -> tuple[bool, int, bool]:
+        return not plan, len(plan), any(page.frame.unit < least for page in plan)
+
+    plan = _plan(lesson, body, opening, style)
+    if worth(plan) <= (False, -(-len(lesson.steps) // MOST_STEPS), False):
+        return lesson, plan  # no other is better
     brief = replace(lesson, steps=tuple(map(unanswered, lesson.steps)))
-    found = [(some, _plan(some, body, opening, style)) for some in (lesson, brief)]
-    return min(
-        found,
-        key=lambda one: (
-            not one[1],
-            len(one[1]),
-            any(page.frame.unit < least for page in one[1]),
-        ),
-    )
+    found = ((lesson, plan), (brief, _plan(brief, body, opening, style)))
+    return min(found, key=lambda one: worth(one[1]))
 
 
 def _unanswered(lesson: Taught) -> Taught:

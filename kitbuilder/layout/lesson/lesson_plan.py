@@ -18,6 +18,9 @@ LEAST_ONE = {1: 2.7, 2: 2.7, 3: 2.2, 4: 1.6}
 SMALLEST_ONE = 1.9
 """The same where a page cannot hold more."""
 
+MOST_STEPS = 4
+"""How many steps stand on a page at most."""
+
 _CLEAR = 0.4
 # The least gap in units between tens in large type, where smaller pieces leave more.
 
