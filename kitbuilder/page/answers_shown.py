@@ -49,13 +49,11 @@ def _wording(marks: ClassMarks, words: Words) -> Words:
 def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:
     """Return a pack for each child that needs one: sums that tell more, then sums to practise.
 
-    Whoever answered nothing is asked first; what to practise is not known yet. Whoever gave no
-    wrong answer needs none. Each pack tells the adult why, in ``words``.
+    Whoever answered nothing, or too little, is asked first. Whoever has each kind right needs no
+    pack. Each tells the adult why, in ``words``.
     """
     found, words = [], _wording(marks, words)
     for child in marks.children:
-        if child.reading.reads and not child.next.practice:
-            continue
         tasks = [Task(sum_, "written") for sum_ in child.next.telling]
         tasks += [Task(sum_, "pieces") for sum_ in child.next.practice]
         if tasks:

@@ -524,14 +524,14 @@ def test_the_pdf_comes_first_and_bears_the_name_of_the_job() -> None:
 @pytest.mark.parametrize(
     ("rows", "further"), [("Fay\t82 − 45\t37", 2), ("Fay\t82 − 45\t37\nFay\t61 − 38\t23", 0)]
 )
-def test_whoever_is_right_has_no_pack(rows: str, further: int) -> None:
+def test_whoever_is_right_has_a_pack_of_what_would_tell_more_alone(rows: str, further: int) -> None:
     answer = Engine().ask({"job": "wrong", "answers": rows})
     (fay,) = answer["marks"]["children"]
-    assert answer["plan"] is None
+    assert (answer["plan"] is None) == (further == 0)
     assert not answer["refusals"]
     assert len(fay["further"]) == further
     both = Engine().ask({"job": "wrong", "answers": f"{rows}\nGus\t53 − 27\t34"})
-    assert both["plan"]["pupils"] == 1
+    assert both["plan"]["pupils"] == 1 + (further > 0)
 
 
 @pytest.mark.parametrize("language", LANGUAGES)

@@ -111,7 +111,6 @@ function emptyKey({ job, marks }) {
   if (job !== "wrong") return "desk.empty";
   if (!wishOf(job).table.trim()) return "wrong.pack_empty";
   if (!marks) return "wrong.reading";
-  if (marks?.children.some(({ further }) => further.length)) return "wrong.no_pack_yet";
   return marks?.children.some(({ untried }) => untried.length) ? "wrong.tried_all_right" : "wrong.all_right";
 }
 
