@@ -73,6 +73,7 @@ class Panel:
     ``falls`` what falls off, from its top left; ``kept`` are cards on what falls off, which is
     then no part of ``falls``. ``parts`` is how many such parts there are in all, and ``sheets``
     the names of the sheets they come from; ``whole`` is the title of whole sheets, else None.
+    ``turned`` of the parts have to be turned to lie as the others do.
     """
 
     width: float
@@ -85,6 +86,7 @@ class Panel:
     parts: int
     sheets: tuple[str, ...]
     whole: SheetKind | None
+    turned: int = 0
 
     def each(self, change: Callable[[tuple[Rect, ...]], tuple[Rect, ...]]) -> "Panel":
         """Return it with what it holds and what comes of it changed."""
@@ -256,7 +258,9 @@ class _Run:
         for panel, same in panels.items():
             parts = sum(one.sheet.sheet.copies for one in same)
             names = tuple(dict.fromkeys(one.sheet.name for one in same))
-            shown.append(replace(panel, parts=parts, sheets=names))
+            first = same[0].turns
+            turned = sum(one.sheet.sheet.copies for one in same if one.turns != first)
+            shown.append(replace(panel, parts=parts, sheets=names, turned=turned))
         return Stop(tuple(shown), in_a_stack(self.held[0].node.kind, layers))
 
 

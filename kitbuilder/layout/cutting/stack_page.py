@@ -169,7 +169,7 @@ def _told(stop: Stop, style: Style) -> tuple[str, ...]:
 
 
 def _source(panel: Panel, stop: Stop, style: Style) -> str:
-    """Return where the parts of a picture come from, and how many where there are others."""
+    """Return where parts of a picture come from, how many of several, how many to turn."""
     words = style.words
     names = panel.sheets
     name = phrases.joined(words, names) if len(names) < 4 else f"{names[0]} – {names[-1]}"
@@ -177,6 +177,8 @@ def _source(panel: Panel, stop: Stop, style: Style) -> str:
         said = words("cutting.sheet", name=name, what=words(f"title.{panel.whole}"))
     else:
         said = words("cutting.of", name=name)
+    if panel.turned:
+        said = words("cutting.turned", source=said, count=panel.turned)
     many = len(stop.panels) > 1
     return words("cutting.share", count=panel.parts, source=said) if many else said
 

@@ -68,7 +68,8 @@ def test_stacked_parts_are_turned_until_their_lines_meet() -> None:
     assert number_stops([one.root for one in both]) == 3
     stops = stack_stops(both, 3)
     assert [stop.numbers for stop in stops] == [(1, 2), (3,)]
-    assert [(panel.parts, panel.sheets) for panel in stops[0].panels] == [(3, ("A", "B"))]
+    told = [(panel.parts, panel.sheets, panel.turned) for panel in stops[0].panels]
+    assert told == [(3, ("A", "B"), 1)]
     assert [stop.strokes for stop in stops] == [1, 2]
     assert strokes((one.printed for one in both), 3) == 2 * 1 + 2
 
