@@ -112,6 +112,8 @@ def _blocks(cut: CutMap, room: Rect, style: Style, size: _Size) -> list[Block]:
         how.append(row((pictogram("scissors", _HAND), by_hand), _HAND / 3))
     if any(one.kept for one in cut.sheets):
         how.append(lines(words("stacks.blank"), sets.text, room.width))
+    if any(panel.turned for stop in cut.stops for panel in stop.panels):
+        how.append(lines(words("stacks.turn"), sets.text, room.width))
     told = stack(how, 0.8)
     found = [told, rule(room.width)]
     small: list[Block] = []
