@@ -14,7 +14,7 @@ from kitbuilder.number.course.rungs import LADDER, Rung, rung_of
 from kitbuilder.number.course.spacing import MOST_NEW, FactList, crossing
 from kitbuilder.number.course.stages import Stage
 from kitbuilder.number.course.suitable_sums import NoSumError, Wanted, covers, draw, suits
-from kitbuilder.number.facts import TEN_AND_CROSSING, Fact
+from kitbuilder.number.facts import TEN_AND_CROSSING, Fact, facts
 from kitbuilder.number.stock import stock, stock_within
 from kitbuilder.number.sums import LARGEST, Pieces, Sum
 
@@ -24,6 +24,9 @@ SEED = 1
 
 VARIED = 3
 """Ones added to those that a family's own sums need; more tens would need a larger mat (tried)."""
+
+APART = 2
+"""Sums before one that have other facts, so that no digit of an answer is written from habit."""
 
 LOOKS = 20
 """Sums looked at for one of a whole that is new."""
@@ -161,18 +164,25 @@ def _opening(wish: PlanWish) -> tuple[Sum, ...]:
     return () if suits(lesson, rung, wish.first, wish.pieces) else (lesson,)
 
 
+def _short_fact(sum_: Sum) -> Fact:
+    """Return the fact of the first column that is short."""
+    return next(fact for fact in facts(sum_) if fact in TEN_AND_CROSSING)
+
+
 class _Filler:
     """Gives each day of an outline its sums and small facts."""
 
     def __init__(self, wish: PlanWish, random: Random, ready: tuple[Sum, ...]) -> None:
         self._pieces = wish.pieces
         self._random = random
+        self._again = Random(0)  # one sum drawn again leaves those after it as they are
         self._ready = list(ready)
         self._lessons = list(dict.fromkeys(wish.lessons))
         self._varied = bool(wish.own)
         self._own = list(dict.fromkeys(wish.own or _opening(wish)))
         self._facts = FactList()
         self._used: set[Sum] = set()
+        self._short: list[Fact] = []
         self._week = 0
         self._rests: set[int] = set()
 
@@ -197,6 +207,7 @@ class _Filler:
         """Return the next sum for ``slot``; ``needed`` are the facts of the day's others."""
         found = self._given(slot) or self._drawn(slot, needed, room)
         self._used.add(found)
+        self._short.append(_short_fact(found))
         self._rests.add(found.rest)
         return found
 
@@ -215,18 +226,33 @@ class _Filler:
         for most in (room, *range(room, 2 * MOST_NEW + 1)):
             with suppress(NoSumError):
                 suited = partial(wanted, most)
-                return self._varying(partial(draw, slot.rung, slot.stage, self._pieces), suited)
+                return self._unlike(slot, suited)
             self._used.clear()
         raise NoSumError
 
-    def _varying(self, drawn: Callable[[Random, Wanted], Sum], wanted: Wanted) -> Sum:
+    def _unlike(self, slot: Slot, wanted: Wanted) -> Sum:
+        """Return a sum that is ``wanted``, not with the fact of those before where there is one."""
+        drawn = partial(draw, slot.rung, slot.stage, self._pieces)
+        found = self._varying(partial(drawn, self._random), wanted)
+
+        def other(apart: int, sum_: Sum) -> bool:
+            return wanted(sum_) and _short_fact(sum_) not in self._short[-apart:]
+
+        for apart in (APART, 1):
+            if other(apart, found):
+                break
+            with suppress(NoSumError):
+                return self._varying(partial(drawn, self._again), partial(other, apart))
+        return found
+
+    def _varying(self, drawn: Callable[[Wanted], Sum], wanted: Wanted) -> Sum:
         """Return what is ``drawn``: beside a family's own sums, one of a whole that is new."""
-        found = drawn(self._random, wanted)
+        found = drawn(wanted)
         wholes = {sum_.whole for sum_ in self._used}
         for _ in range(LOOKS if self._varied else 0):
             if found.whole not in wholes and found.part >= found.whole // 10:
                 break
-            found = drawn(self._random, wanted)
+            found = drawn(wanted)
         return found
 
     def _given(self, slot: Slot) -> Sum | None:

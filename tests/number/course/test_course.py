@@ -287,6 +287,15 @@ def test_a_week_for_any_sum(whole: int, part: int) -> None:
     assert sums[0] == lesson  # 30 − 4, 62 − 58 and 42 − 17 too, though no such sum is drawn
 
 
+@pytest.mark.parametrize(("whole", "part"), [(52, 27), (53, 27), (61, 25)])
+def test_the_ones_of_neighbouring_sums_are_other_facts(whole: int, part: int) -> None:
+    lesson = Sum(whole, part)
+    made = week(lesson, stock((lesson, Sum(305, 148))))
+    ones = [(t.item.whole % 10, t.item.part % 10) for t in made.tasks if t.kind != "fact"]
+    assert len(ones) == 10
+    assert all(len({*three}) == 3 for three in zip(ones, ones[1:], ones[2:], strict=False))
+
+
 def test_no_week_without_an_exchange() -> None:
     with pytest.raises(NoSumError):
         week(Sum(48, 15), stock([Sum(48, 15)]))
