@@ -312,9 +312,7 @@ def mark(
     from kitbuilder.layout.pages.marks_pages import marks_sheets
     from kitbuilder.output.marks_record import marks_record
 
-    style = press.style(paper)
-    with on_small_paper(SheetKind.MARKS, style):
-        sheets = marks_sheets(marks, style)
+    sheets = marks_sheets(marks, press.style(paper))
     drawings = draw_pages(sheets, paper, press)
     bound = bind(drawings, sheets, "marks", press, None, watch)
 
