@@ -40,7 +40,7 @@ def read_marks(text: str, language: str = "en-GB") -> ClassMarks:
     return class_marks([(paper.name, paper.cells) for paper in papers])
 
 
-def _wording(marks: ClassMarks, words: Words) -> Words:
+def wording(marks: ClassMarks, words: Words) -> Words:
     """Return ``words``, those of tenths and smaller places where the sums have decimals."""
     decimals = max((sum_.scale.decimals for sum_ in marks.sums), default=0)
     return words.counting(decimals) if decimals else words
@@ -52,7 +52,7 @@ def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:
     Whoever answered nothing, or too little, is asked first. Whoever has each kind right needs no
     pack. Each tells the adult why, in ``words``.
     """
-    found, words = [], _wording(marks, words)
+    found, words = [], wording(marks, words)
     for child in marks.children:
         tasks = [Task(sum_, "written") for sum_ in child.next.telling]
         tasks += [Task(sum_, "pieces") for sum_ in child.next.practice]
@@ -74,7 +74,7 @@ def marks_told(wishes: Mapping[str, Any]) -> dict[str, Any]:
     """Return what the screen shows of the answers: children, and groups to teach together."""
     language = str(wishes.get("lang") or "en-GB")
     marks = read_marks(str(wishes.get("answers") or ""), language)
-    words = _wording(marks, designs.words(language))
+    words = wording(marks, designs.words(language))
     children = [_child(child, words) for child in marks.children]
     alike: dict[str, list[str]] = {}
     for child in children:

@@ -15,16 +15,19 @@ from typing import Any
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from kitbuilder.design.saying import language_of
+from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.frozen import frozen
+from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.pages.check_sheet import check_sheets
+from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.output.calibration import check_pdf
-from kitbuilder.output.files import content_bytes
+from kitbuilder.output.files import bind, content_bytes
 from kitbuilder.output.store.folder import File
 from kitbuilder.output.watch import Thing, Watch, Work
-from kitbuilder.page.answers_shown import marks_told
+from kitbuilder.page.answers_shown import marks_told, read_marks, wording
 from kitbuilder.page.leaves import Leaves
 from kitbuilder.page.measured_printer import measured
 from kitbuilder.page.names import file_name, word
@@ -33,6 +36,7 @@ from kitbuilder.page.refusal import RefusedRowsError, told
 from kitbuilder.page.screen_words import screen_words
 from kitbuilder.page.wishes import (
     Wished,
+    about_children,
     asked,
     checked_sum,
     point_of,
@@ -43,6 +47,7 @@ from kitbuilder.page.wishes import (
 from kitbuilder.page.wishes_file import opened, wishes_toml
 from kitbuilder.pipeline import Prepared, make, prepare
 from kitbuilder.press.printing import fitted, press_for
+from kitbuilder.request.request import Request
 
 Progress = Callable[[int, int], None]
 """Is told how many of how many pages are drawn."""
@@ -211,6 +216,8 @@ class Engine:
                 "screen.too-many-cards", field="pupils", given=count, most=self.most_tasks
             )
         press = request.press
+        if wishes["job"] == "wrong" and about_children(wishes):
+            return self._about_children(request, str(wishes["answers"]), language)
         if not request.pupils and wishes["job"] == "wrong":  # all is right: no pack to make
             return _Job(language, {}, Leaves((), request.paper, press), lambda watch: ())
         try:
@@ -227,13 +234,30 @@ class Engine:
 
         return _Job(language, plan, leaves, files, _file_name(wishes, prepared, language))
 
+    def _about_children(self, request: Request, answers: str, language: str) -> _Job:
+        paper, press = request.paper, request.press
+        marks = read_marks(answers, press.words.language)
+        press = replace(press, words=wording(marks, press.words))
+        try:
+            sheets = marks_sheets(marks, press.style(paper))
+        except RefusedError as error:
+            error.field = error.field or "answers"
+            raise
+        plan = _paper_plan(sheets) | {"class_pages": sum(not sheet.section for sheet in sheets)}
+        leaves = Leaves(sheets, paper, press)
+
+        def files(watch: Watch) -> Iterable[File]:
+            drawings = leaves.drawings() or draw_pages(sheets, paper, press)
+            return bind(drawings, sheets, "marks", press, None, watch).files
+
+        return _Job(language, plan, leaves, files)
+
     def _check_sheet(self, wishes: Wished, language: str) -> _Job:
         how = printing(wishes)
         paper, press = fitted(how), press_for(how)
         sheets = check_sheets(press.style(paper))
         needs = [{"code": code, "count": 1} for code in ("pencil", "ruler")]
-        plan = {"kits": 1, "card": 0, "paper": 1, "minutes": 0, "later": {}, "needs": needs}
-        plan |= {**pages_plan(sheets, listed=True), "ready_made": False, "sums_used": []}
+        plan = _paper_plan(sheets) | {"paper": 1, "needs": needs}  # its back is printed too
         leaves = Leaves(sheets, paper, press)
 
         def files(watch: Watch) -> Iterable[File]:
@@ -241,6 +265,12 @@ class Engine:
             yield "check.pdf", check_pdf(drawings, press)
 
         return _Job(language, plan, leaves, files)
+
+
+def _paper_plan(sheets: Sequence[Sheet]) -> dict[str, Any]:
+    """Return the plan of pages to read: nothing is cut, and nothing else is needed."""
+    plan = {"kits": 1, "card": 0, "paper": len(sheets), "minutes": 0, "later": {}, "needs": []}
+    return plan | {**pages_plan(sheets, listed=True), "ready_made": False, "sums_used": []}
 
 
 def _file_name(wishes: Wished, prepared: Prepared, language: str) -> str:

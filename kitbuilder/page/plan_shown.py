@@ -109,6 +109,7 @@ def groups(sheets: Sequence[Sheet], *, listed: bool) -> Iterator[dict[str, Any]]
             "to": found[-1][0],
             "name_code": f"title.{sheet.kind.value}",
             "week": sheet.week,
+            "child": _child(sheet) if len(found) == 1 else "",
             "stock": sheet.stock,
             "copies": sheet.copies,
             "later": listed and sheet.later,
@@ -119,7 +120,13 @@ def groups(sheets: Sequence[Sheet], *, listed: bool) -> Iterator[dict[str, Any]]
 
 
 def _alike(sheet: Sheet) -> tuple[object, ...]:
-    return sheet.kind, sheet.week, sheet.stock, sheet.copies, sheet.later, sheet.width
+    of_child = bool(_child(sheet))
+    return sheet.kind, sheet.week, sheet.stock, sheet.copies, sheet.later, sheet.width, of_child
+
+
+def _child(sheet: Sheet) -> str:
+    """Return whom a page about answers is for; nothing where it is about the class."""
+    return sheet.section if sheet.kind is SheetKind.MARKS else ""
 
 
 def _begin(sheets: Sequence[Sheet]) -> int | None:

@@ -207,6 +207,11 @@ def _paper(how: Printing, own: Printer | None, wishes: Wished) -> Paper:
         ) from None
 
 
+def about_children(wishes: Wished) -> bool:
+    """Say whether pages about the children are wished for, and not their next packs."""
+    return wishes.get("print") == "pages"
+
+
 def rows(wishes: Wished) -> list[tuple[int, str, str]]:
     """Return the rows of sums that hold something: number from 1, whole and part as typed."""
     typed = wishes.get("sums") or []
@@ -333,7 +338,8 @@ def _wrong(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
     text, words = str(wishes.get("answers") or ""), usual.press.words
 
     def found() -> tuple[Pupil, ...]:
-        return next_pupils(read_marks(text, words.language), words)
+        marks = read_marks(text, words.language)
+        return () if about_children(wishes) else next_pupils(marks, words)
 
     return _packed(usual, wishes, typed, "answers", found)
 

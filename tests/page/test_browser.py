@@ -313,6 +313,26 @@ def test_one_right_answer_is_not_called_enough(browser: Browser, native: str) ->
         expect(save_button(page)).to_have_attribute("aria-disabled", "true")
 
 
+def test_pages_about_the_children_are_saved_though_nobody_needs_a_pack(
+    browser: Browser, native: str
+) -> None:
+    right = "\n".join(f"Ada\t{sum_}" for sum_ in ("53 − 27\t26", "61 − 34\t27", "402 − 186\t216"))
+    with opened(browser, f"{native}#wrong", width=390) as page:
+        page.locator("textarea").fill(right)
+        expect(page.locator(".desk .body > .bubble")).to_contain_text("nothing to practise")
+        page.get_by_role("radio", name="Pages about the children").check()
+        settled(page)
+        expect(page.locator(".pages:visible li")).to_have_text("1 What went wrong")
+        page.locator("textarea").fill(f"{right}\nBen\t53 − 27\t34")
+        expect(page.locator(".pages:visible li")).to_have_text(["1 What went wrong", "2 Ben"])
+        settled(page)
+        save_button(page).focus()
+        name, data = saved_by_key(page)
+        assert name == "what-went-wrong.pdf" and data.startswith(b"%PDF")
+        expect(page.locator(".now h2")).to_have_text([re.compile("class"), re.compile("home")])
+        expect(page.locator(".range")).to_have_text(["1", "2"])
+
+
 def test_half_a_sum_is_refused_only_when_it_is_left(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#kit") as page:
         settled(page)

@@ -444,6 +444,48 @@ def test_whoever_has_all_right_gets_no_pack() -> None:
 
 
 @pytest.mark.parametrize(
+    ("answers", "wishes", "options"),
+    [
+        (ANSWERS, {}, ()),
+        (ANSWERS, {"lang": "es", "paper": "a5", "more": {"look": "bold"}}, ("a5", "bold", "es")),
+        ("Ada\t53 − 27\t26\nBen\t42 − 17\t25", {}, ()),  # all right: the class alone
+        ("Ada\t3.4 − 1.6\t2.2\nBen\t5.25 − 3\t2.25", {}, ()),
+    ],
+)
+def test_pages_about_the_children_are_those_of_the_command_line(
+    answers: str, wishes: dict[str, Any], options: tuple[str, ...], tmp_path: Path
+) -> None:
+    table, out = tmp_path / "answers.tsv", tmp_path / "marks"
+    table.write_text(f"name\tsum\tanswer\n{answers}\n", encoding="utf-8")
+    named = zip(("--paper", "--look", "--words"), options, strict=False)
+    given = ["marks", str(table), "--out", str(out), *(part for pair in named for part in pair)]
+    assert CliRunner().invoke(main, given).exit_code == 0
+    told, file = drawn({"job": "wrong", "answers": answers, "print": "pages", **wishes})
+    assert told["file"] == ("que-paso.pdf" if options else "what-went-wrong.pdf")
+    assert file == (out / "marks.pdf").read_bytes()
+
+
+def test_pages_of_a_class_stand_apart_from_those_of_its_children() -> None:
+    few, many = (
+        Engine().ask({"job": "wrong", "answers": answers, "print": "pages"})["plan"]
+        for answers in (ANSWERS, "\n".join(f"Child {n}\t53 − 27\t34" for n in range(100)))
+    )
+    assert [group["child"] for group in few["groups"]] == ["", "Ada", "Dov", "Ben"]
+    assert (few["class_pages"], few["card"], few["paper"]) == (1, 0, 4)
+    of_class, of_children = many["groups"]
+    assert (of_class["to"], of_children["to"]) == (many["class_pages"], many["pages"])
+
+
+def test_pages_about_the_children_are_refused_as_packs_are() -> None:
+    pages = {"job": "wrong", "print": "pages"}
+    assert refused({**pages, "answers": ""}) == [("answers", 0, "answers.none")]
+    assert refused({**pages, "answers": "Ada\t27 − 53\t34"}) == [("answers", 1, "sum.too-much")]
+    assert refused({**pages, "answers": ANSWERS, "paper": "90x120mm"})[0][0] == "paper"
+    most = Engine(most_answers=3).ask({**pages, "answers": ANSWERS})
+    assert most["refusals"][0]["code"] == "screen.too-many-rows"
+
+
+@pytest.mark.parametrize(
     ("wishes", "said"),
     [
         (

@@ -29,6 +29,7 @@ REHEARSED = (
     {"job": "wrong", "answers": "Ada\t53 − 27\t34\nBen\t72 − 48\t34\nFay\t90 − 36\t54"},
     {"job": "lost", "pieces": {"tens": "2", "ones": "10"}, "more": {"svg": True}},
     {"job": "measure", "paper": "a4", "measures": {"across": "147.3", "down": "147,2"}},
+    {"job": "wrong", "print": "pages", "answers": "Ada\t53 − 27\t34\nBen\t72 − 48\t34"},
 )
 """Wishes of every job; each is asked for and, where it can be, drawn."""
 

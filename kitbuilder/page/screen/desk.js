@@ -36,8 +36,9 @@ function forget(result) {
   for (const url of result?.urls?.values() ?? []) URL.revokeObjectURL(url);
 }
 
-// A page of a course is called by its week, as it calls itself
-function pageName({ name_code: code, week }) {
+// A page of a course is called by its week, as it calls itself; a child's page by the child
+function pageName({ name_code: code, week, child }) {
+  if (child) return child;
   if (code === "title.week" && week) return week;
   return week ? `${week} – ${say(code)}` : say(code);
 }
@@ -109,7 +110,7 @@ function endPieces() {
 
 function emptyKey({ job, marks }) {
   if (job !== "wrong") return "desk.empty";
-  if (!wishOf(job).table.trim()) return "wrong.pack_empty";
+  if (!wishOf(job).table.trim()) return "wrong.pages_empty";
   if (!marks) return "wrong.reading";
   return marks?.children.some(({ untried }) => untried.length) ? "wrong.tried_all_right" : "wrong.all_right";
 }

@@ -109,7 +109,11 @@ function jobView(view) {
   wishes.prepend(piecesOnly(view, wish));
   const found = job === "wrong" ? foundPart(view) : null;
   view.desk = new Desk(view, job === "wrong" ? "wrong.next" : "desk.title");
-  if (found) view.desk.node.prepend(found);
+  if (found) {
+    view.desk.node.prepend(found);
+    view.desk.body.prepend(radios(view, { legend: say("wrong.next"), key: "print", get: () => wish().print, set: (print) => { wish().print = print; },
+      options: ["packs", "pages"].map((value) => ({ value, label: say(`wrong.${value}`), aside: say(`wrong.${value}_for`) })) }));
+  }
   const more = morePart(view, wish);
   if (more) wishes.append(more);
   view.loose = new Bubble(view, "");

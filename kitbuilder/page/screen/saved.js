@@ -6,7 +6,7 @@ function savedView(job) {
   const { plan } = result;
   const number = (n) => h("span", { class: "number", "aria-hidden": "true" }, String(n));
   const part = (n, drawing, title, ...body) => h("section", { class: "step" }, number(n), h("h2", {}, title), h("div", { class: "body" }, ...body), icon(drawing));
-  const steps = job === "measure" ? measureSteps(part) : kitSteps(part, plan, job);
+  const steps = job === "measure" ? measureSteps(part) : "class_pages" in plan ? childrenSteps(part, plan) : kitSteps(part, plan, job);
   return h("div", { class: "now" },
     h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say("saved.title"))),
     h("p", {}, say(result.file.endsWith(".zip") ? "saved.look_zip" : "saved.look", { file: result.file, pdf: result.file.replace(/\.zip$/, ".pdf") })), h("br"), ...steps,
@@ -61,6 +61,15 @@ function pile(plan, stock, later, first) {
     ...[...lines].map(([copies, pages]) => h("p", {}, h("span", { class: "range" }, ranges(pages)),
       link(say("saved.copy"), (event) => copyText(ranges(pages, "-"), event.target), { "aria-label": say("saved.copy_label", { ranges: ranges(pages) }) }),
       several ? h("span", { class: "quiet" }, sayCount("copies", copies)) : null)));
+}
+
+// Pages about children: those of the whole class stay with the adult, the others go home
+function childrenSteps(part, plan) {
+  const pages = Array.from({ length: plan.pages }, (_, at) => at + 1);
+  const [ofClass, ofChildren] = [pages.slice(0, plan.class_pages), pages.slice(plan.class_pages)];
+  return [["adult", "class", ofChildren], ["child", "child", ofClass]].filter(([, , others]) => others.length < plan.pages)
+    .map(([drawing, whose, others], at) => part(at + 1, drawing, say(`saved.${whose}_pages`), h("p", {}, say(`saved.${whose}_pages_for`)),
+      h("div", { class: "stacks" }, pile(plan, "paper", false, others))));
 }
 
 function measureSteps(part) {

@@ -12,7 +12,7 @@ const fresh = {
     mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {},
   }),
   packs: () => ({ table: "", each: false, more: {} }),
-  wrong: () => ({ table: "", more: {} }),
+  wrong: () => ({ table: "", print: "packs", more: {} }),
   lost: () => ({ hundreds: "0", tens: "2", ones: "10", more: {} }),
   measure: () => ({ across: "", down: "", top: "", right: "", bottom: "", left: "", back_right: "", back_down: "", name: "", more: {} }),
 };
@@ -45,7 +45,7 @@ function wishesFor(job, unfinished = -1) {
   }
   if (job === "packs") Object.assign(wishes, { pupils: wish.table, each: wish.each });
   if (job === "weeks") wishes.plan = { weeks: wish.weeks, days: wish.days, start: wish.start };
-  if (job === "wrong") wishes.answers = wish.table;
+  if (job === "wrong") Object.assign(wishes, { answers: wish.table, print: wish.print });
   if (job === "lost") wishes.pieces = { hundreds: wish.hundreds, tens: wish.tens, ones: wish.ones };
   if (job === "measure") {
     const { more, ...measures } = wish;
