@@ -78,6 +78,16 @@ def test_the_ready_made_kit_is_two_keys_away(browser: Browser, native: str) -> N
         expect(page.locator("h1")).to_have_text("Qué hacer ahora")
 
 
+def test_the_ready_made_kit_is_made_on_either_paper(browser: Browser, native: str) -> None:
+    with opened(browser, native) as page:
+        settled(page)
+        page.get_by_label("Letter").check()
+        settled(page)
+        page.get_by_label("Letter").blur()
+        page.keyboard.press("Control+z")
+        expect(page.get_by_label("A4")).to_be_checked()
+
+
 def unfold(page: Page, view: str) -> None:
     """Fill what a screen asks for, with names that are long, and open all that is folded."""
     if view == "packs":

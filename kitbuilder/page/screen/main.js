@@ -41,7 +41,7 @@ class View {
     if (!undo(this.job)) return;
     this.update();
     if (from && !wishOf(this.job).from) location.hash = from;
-    if (document.activeElement === document.body) this.undoing.focus(); // a row that is gone had it
+    if (document.activeElement === document.body) this.undoing?.focus(); // a row that is gone had it
     ask(0);
   }
 

@@ -27,7 +27,7 @@ function freshChoice() {
 }
 
 function wishOf(job) {
-  jobs[job] ??= fresh[job]();
+  jobs[job] ??= fresh[job]?.() ?? {}; // the ready-made kit has no wishes of its own
   return jobs[job];
 }
 
