@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from io import StringIO
+from itertools import chain
 from typing import TypeVar
 
 from kitbuilder.errors import RefusedError, Said
@@ -14,7 +15,7 @@ from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.commas import joined
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.request.answer_cells import ChildAnswers, Told
-from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
+from kitbuilder.request.answers import BESIDE, COLUMNS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
 
 Read = TypeVar("Read")
@@ -97,18 +98,31 @@ def pasted_answers(text: str, point: str = ".") -> tuple[ChildAnswers, ...]:
         (number, _), *rest = rows
         sums, named = with_names(rows[0], rest, Told(point), PASTED)
         lines = [(number, csv_line(*cells)) for number, cells in named]
-        return _read(csv_line("", *sums[1:]), lines or [(number, "")], read, "answers")
+        if 2 * sum(len(cells) > len(sums) for _, cells in named) > len(lines):
+            raise RefusedError("screen.rows-longer", field="answers")
+        return _read(csv_line("", *sums[1:]), lines or [(number, "")], read, "answers", number)
+    _check_first(heading, rows)
     return _read(",".join(COLUMNS), list(_named(rows)), read, "answers")
 
 
 def _read(
-    head: str, lines: Sequence[tuple[int, str]], read: Callable[[str], Read], field: str
+    head: str,
+    lines: Sequence[tuple[int, str]],
+    read: Callable[[str], Read],
+    field: str,
+    first: int = 0,
 ) -> Read:
-    """Return what ``read`` makes of the table; where it refuses, tell of each row by its number."""
+    """Return what ``read`` makes of the table; where it refuses, tell of each row by its number.
+
+    What is wrong with the head is told of the row ``first``, and of no other.
+    """
     try:
         return read("\n".join([head, *(line for _, line in lines)]))
     except RefusedError as error:
         whole = error
+    if first and whole.row == 1:
+        whole.row, whole.field = first, field
+        raise whole
     found: dict[int, RefusedError] = {}
     for number, line in lines:
         try:
@@ -139,9 +153,31 @@ def _named(rows: Sequence[Row]) -> Iterator[tuple[int, str]]:
 
 def _sums_first(rows: Sequence[Row]) -> bool:
     """Say whether the first row holds the sums, and each other row a name and answers."""
-    if not rows or len(rows[0][1]) < 2 or not all(map(_is_sum, rows[0][1][1:])):
+    given = [cell for cell in rows[0][1][1:] if cell.lower() not in BESIDE] if rows else []
+    if not given or not all(map(_is_sum, given)):
         return False
-    return len(rows[0][1]) > 2 or not any(map(_is_sum, rows[-1][1]))
+    return len(given) > 1 or not any(map(_is_sum, rows[-1][1]))
+
+
+def _check_first(heading: list[str], rows: Sequence[Row]) -> None:
+    """Refuse a table of names and answers whose first row holds something else than the sums.
+
+    No sum stands below its first row. Three columns with a number in the first row are names,
+    sums and answers: it is a sum that is not written as one.
+    """
+    below = [cells for _, cells in rows]
+    first = heading or (below.pop(0) if below else [])
+    if len(first) < len(COLUMNS) or not below or "sum" in map(head, first):
+        return
+    if any(map(_is_sum, chain.from_iterable(map(_apart, below)))):
+        return
+    if len(first) == len(COLUMNS) and any(map(_NUMBER.fullmatch, first[1:])):
+        return
+    given = [
+        cell for cell in first[1:] if cell and not _is_sum(cell) and cell.lower() not in BESIDE
+    ]
+    given = given or first[1:]
+    raise RefusedError("screen.no-sums", given=tuple(given), field="answers")
 
 
 def _is_sum(cell: str) -> bool:

@@ -621,6 +621,12 @@ def test_rows_that_are_refused_are_told_beside_the_table(
         described = (area.get_attribute("aria-describedby") or "").split()
         assert described[0] == said.locator("div div").get_attribute("id")
         expect(page.locator(f"#{described[1]}")).to_contain_text("columns")  # how to fill it in
+        if job == "wrong":
+            area.fill("Name\tQ1\tQ2\tQ3\nAda\t34\t23\t5\nBen\t34\t23\t5")
+            once = (
+                r"^The first row must hold the sums .*in place of Q1, Q2 and Q3, or leave[^.]*\.$"
+            )
+            expect(said).to_have_text(re.compile(once))
         area.fill("\n".join(f"Ada\tx{n}\t1" for n in range(5)))
         expect(said).to_have_text(re.compile(r"Row 3.*And 2 more\.$"))
         area.fill("Ada\t27 − 53")

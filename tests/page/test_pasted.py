@@ -107,6 +107,47 @@ def test_sums_alone_in_the_first_row_keep_the_first_of_them() -> None:
     assert answered(f"{first}Ada\t37\t424")[0] == ("Ada", [("71 − 48", 37), ("634 − 258", 424)])
 
 
+WIDE = "Ada\t34\t23\t2\nBen\t36\t23\t1"
+
+
+@pytest.mark.parametrize(
+    ("first", "given"),
+    [
+        ("Name\tQ1\tQ2\tQ3", ("Q1", "Q2", "Q3")),
+        ("Name\tA\tB\tC", ("A", "B", "C")),
+        ("Name\t53 − 27\t71 − 48\tResult", ("Result",)),
+        ("Name\t53 − 27\t7148\tScore", ("7148",)),
+        ("Cleo\t34\t23\t2", ("34", "23", "2")),
+    ],
+)
+def test_columns_without_a_sum_above_are_told_once_by_name(
+    first: str, given: tuple[str, ...]
+) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"{first}\n{WIDE}")
+    assert (refused.value.code, refused.value.slots) == ("screen.no-sums", {"given": given})
+
+
+@pytest.mark.parametrize(
+    ("first", "code", "row"),
+    [
+        ("Name\t53 − 27\t71 − 48", "screen.rows-longer", None),
+        ("Name\t53-27\t48-71\t90-36", "sum.too-much", 1),
+    ],
+)
+def test_what_is_wrong_with_the_first_row_is_told_once(
+    first: str, code: str, row: int | None
+) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"{first}\n{WIDE}")
+    assert (refused.value.code, refused.value.row) == (code, row)
+
+
+def test_a_column_of_scores_beside_the_answers_is_left_out() -> None:
+    ada, _ = answered(f"Name\t53 − 27\t71 − 48\tScore\n{WIDE}")
+    assert ada == ("Ada", [("53 − 27", 34), ("71 − 48", 23)])
+
+
 def test_rows_of_answers_that_cannot_be_read_are_told_by_number() -> None:
     rows = ["Ada\t53 − 27\t34", "\t53 − 27\t34", "Ben\t7148\t3", "Cleo\t53 − 27\tten", "Dov\t1\t2"]
     with pytest.raises(RefusedRowsError) as refused:
