@@ -447,18 +447,18 @@ def test_an_estimate_is_of_whole_ones_or_below_one_of_tenths(
 
 
 def test_a_table_of_answers_may_have_decimals(tmp_path: Path) -> None:
-    """It reads as the table of its hundredths; a whole number beside decimals counts with them."""
+    """It reads as the table of its hundredths."""
     table, bare = tmp_path / "a.csv", tmp_path / "b.csv"
-    table.write_text("name;3 - 1,47;6,2 - 1,47;7 - 2\nAna;1,53;5,27;5\nCy;1.53;5,45;\n")
-    bare.write_text("name;300 - 147;620 - 147;700 - 200\nAna;153;527;500\nCy;153;545;\n")
+    table.write_text("name;3 - 1,47;6,2 - 1,47;7,5 - 2\nAna;1,53;5,27;5,5\nCy;1.53;5,45;\n")
+    bare.write_text("name;300 - 147;620 - 147;750 - 200\nAna;153;527;550\nCy;153;545;\n")
     said = run("marks", str(table), "--words", "es", "--out", str(tmp_path / "out"))
     assert said.exit_code == 0
-    assert "               − 1,47 − 1,47    − 2\n" in said.stdout
+    assert "               − 1,47 − 1,47  − 2,0\n" in said.stdout
     plain = run("marks", str(bare), "--words", "es", "--out", str(tmp_path / "bare")).stdout
     assert "Ana                 .  5,27a      ." in said.stdout
     assert "Ana                 .   527a      ." in plain
     record = (tmp_path / "out" / "marks.json").read_text()
-    assert '"7 - 2"' in record
+    assert '"7,5 - 2"' in record
 
 
 def test_the_terminal_tells_a_mat_in_hundredths(tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from kitbuilder.formats.heads import head
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import LARGEST, Sum
-from kitbuilder.request.answer_cells import BLANK, ChildAnswers, Told
+from kitbuilder.request.answer_cells import BLANK, MOST_TOLD, ChildAnswers, Told
 from kitbuilder.request.pupils import checked_name
 from kitbuilder.request.request import read_sum
 
@@ -68,6 +68,7 @@ def read_answers(
     if not found:
         raise RefusedError("answers.none", where=where, field="answers")
     read = [ChildAnswers(name, _last(name, given, told)) for name, given in found.items()]
+    _check_kinds(read, by_line, where)
     _check_scales(read, told, None if by_line else line)
     if told.refused:
         raise told.refusal(where)
@@ -103,13 +104,31 @@ def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:
     return tuple(found.values())
 
 
+def _check_kinds(papers: Sequence[ChildAnswers], by_line: bool, where: Where) -> None:
+    """Refuse whole numbers among decimals: answers are read, and sums come next, of one kind.
+
+    It names the sums of the fewer rows; ``by_line`` with the child in each.
+    """
+    kinds: dict[bool, list[str]] = {True: [], False: []}
+    for paper in papers:
+        for cell in paper.cells:
+            row = f"{paper.name} {cell.sum}" if by_line else str(cell.sum)
+            kinds[cell.sum.scale.decimals > 0].append(row)
+    few = min(kinds, key=lambda decimals: len(kinds[decimals]))
+    if named := [*dict.fromkeys(kinds[few])]:
+        rows = (*named[:MOST_TOLD], *("…" for _ in named[MOST_TOLD:][:1]))
+        if few:
+            raise RefusedError("answers.few-decimals", rows=rows, field="answers").at(where)
+        raise RefusedError("answers.few-wholes", rows=rows, field="answers").at(where)
+
+
 def _check_scales(papers: Sequence[ChildAnswers], told: Told, head: int | None) -> None:
-    """Refuse sums that are too large beside decimals: in their rows, or all in the row ``head``."""
+    """Refuse decimals too large beside thousandths: in their rows, or all in the row ``head``."""
     cells = [cell for paper in papers for cell in paper.cells]
     most = decimals_of(papers)
     if most:
         told.refused += [
-            (head or cell.line, RefusedError("answers.beside-decimals", sum=cell.sum))
+            (head or cell.line, RefusedError("answers.beside-thousandths", sum=cell.sum))
             for cell in cells
             if cell.sum.whole * 10 ** (most - cell.sum.scale.decimals) > LARGEST
         ]

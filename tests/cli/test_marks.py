@@ -363,13 +363,13 @@ def test_asking_writes_the_next_sums_and_says_what_it_leaves_out(tmp_path: Path)
     assert made.exit_code == 0, made.output
 
 
-def test_columns_of_decimals_stand_apart_and_whole_numbers_stay_whole(tmp_path: Path) -> None:
-    table = ",6.03 - 2.48,5.2 - 1.47,71 - 48\n"
-    table += "Alejandra K.,355,37.3,23\nBen K.,3.55,3.73,23\nOne,,,23"
+def test_columns_of_decimals_stand_apart(tmp_path: Path) -> None:
+    table = ",6.03 - 2.48,5.2 - 1.47,7.1 - 4.8\n"
+    table += "Alejandra K.,355,37.3,2.3\nBen K.,3.55,3.73,2.3\nOne,,,2.3"
     result, pupils = marked(tmp_path, table=table)
     assert [pupil["verdict"] for pupil in pupils.values()] == ["habit", "right", "more"]
     lines = [line.split() for line in result.stdout.splitlines()]
-    assert ["−", "2.48", "−", "1.47", "−", "48"] in lines
+    assert ["−", "2.48", "−", "1.47", "−", "4.8"] in lines
     assert ["Alejandra", "K.", "355a", "37.3a", "."] in lines
     assert "Ready to go on: Ben K.\n" in result.stdout
     assert "More sums first: One.\n" in result.stdout

@@ -855,6 +855,15 @@ def test_answers_with_decimals_are_read_and_written_as_the_language_does() -> No
     ]
 
 
+def test_whole_numbers_and_decimals_among_answers_are_told_and_make_no_pack() -> None:
+    table = "Ana\t52 - 27\t35\nBruno\t3,4 - 1,75\t2,35\nDev\t4002 - 1768\t2234"
+    answer = Engine().ask({"job": "wrong", "lang": "es", "answers": table})
+    (refusal,) = answer["refusals"]
+    assert (refusal["row"], refusal["code"]) == (0, "answers.few-decimals")
+    assert "Bruno 3,4 − 1,75; póngalas en una tabla aparte" in refusal["says"]
+    assert answer["plan"] is None and "marks" not in answer
+
+
 def test_decimals_are_told_as_they_are_written() -> None:
     plan = Engine().ask({"job": "kit", "sums": [["3.2", "1.47"]]})["plan"]
     assert plan["sums_used"] == [["3.2", "1.47"]]

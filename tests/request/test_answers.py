@@ -181,15 +181,45 @@ def test_all_bad_rows_are_told_at_once() -> None:
 @pytest.mark.parametrize(
     ("table", "line"),
     [
-        ("name,sum,answer\nAda,3 - 1.47,1.53\nBen,3 - 1.47,2\nAda,4002 - 1768,2234\n", 4),
-        ("name,4002 - 1768,3 - 1.47\nAda,2234,1.53\nBen,2234,2\n", 1),
+        ("name,sum,answer\nAda,3.125 - 1.5,1.625\nBen,3.2 - 1.475,2\nAda,40.2 - 17.68,22\n", 4),
+        ("name,40.2 - 17.68,3.125 - 1.5\nAda,22,1.625\nBen,22,2\n", 1),
     ],
 )
-def test_a_sum_too_large_beside_decimals_is_named_with_its_line(table: str, line: int) -> None:
+def test_a_sum_too_large_beside_thousandths_is_named_with_its_line(table: str, line: int) -> None:
     with pytest.raises(RefusedError) as refused:
         read_answers(table, "class.csv")
     assert str(refused.value) == (
-        f"class.csv, line {line}: 4002 − 1768 is too large beside sums with decimals; "
+        f"class.csv, line {line}: 40.2 − 17.68 is too large beside sums with thousandths; "
         "put it into a table of its own."
     )
-    assert read_answers(table.replace("4002 - 1768", "61 - 2"), "class.csv")
+    assert read_answers(table.replace("40.2 - 17.68", "6.1 - 2"), "class.csv")
+
+
+@pytest.mark.parametrize(
+    ("table", "said"),
+    [
+        (
+            "name,sum,answer\nAna,52 - 27,35\nBruno,3.4 - 1.75,2.35\nDev,4002 - 1768,2234\n",
+            "These have decimals and the others are whole numbers: Bruno 3.4 − 1.75; ",
+        ),
+        (
+            "name,sum,answer\nAna,5.2 - 2.7,3.5\nBruno,5 - 2.36,3.64\nDev,43 - 17,36\n",
+            "These are whole numbers and the others have decimals: Dev 43 − 17; ",
+        ),
+        (
+            "name,52 - 27,5 - 2.36,43 - 17\nAna,35,3.64,36\nDev,25,2.64,26\n",
+            "These have decimals and the others are whole numbers: 5 − 2.36; ",
+        ),
+        (
+            "name,sum,answer\n"
+            + "".join(f"P{n},{n}.4 - 1.7,1\nQ{n},{n}3 - 17,1\n" for n in range(2, 9)),
+            "These have decimals and the others are whole numbers: P2 2.4 − 1.7, P3 3.4 − 1.7, "
+            "P4 4.4 − 1.7, P5 5.4 − 1.7, P6 6.4 − 1.7 and …; ",
+        ),
+    ],
+)
+def test_whole_numbers_and_decimals_in_one_table_are_refused(table: str, said: str) -> None:
+    """Read together, 52 − 27 became 52.00 − 27.00, and so did the sums that came next."""
+    with pytest.raises(RefusedError) as refused:
+        read_answers(table, "class.csv")
+    assert str(refused.value) == f"class.csv: {said}put them into a table of their own."
