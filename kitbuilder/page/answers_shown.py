@@ -34,7 +34,7 @@ def read_marks(text: str, language: str = "en-GB") -> ClassMarks:
     Raises ``RefusedRowsError`` by row.
     """
     words = designs.words(language)
-    papers = pasted_answers(text, words("number.point"))
+    papers = pasted_answers(text, words("number.point"), words("marks.asked"))
     if decimals := decimals_of(papers):  # then all have
         papers = on_one_scale(papers, words.counting(decimals).scale)
     return class_marks([(paper.name, paper.cells) for paper in papers])

@@ -78,11 +78,12 @@ def _by_row(found: Sequence[Pupil], lines: Sequence[tuple[int, str]]) -> tuple[P
     )
 
 
-def pasted_answers(text: str, point: str = ".") -> tuple[ChildAnswers, ...]:
+def pasted_answers(text: str, point: str = ".", unnamed: str = "1") -> tuple[ChildAnswers, ...]:
     """Return each child's answers in a pasted table. Raises ``RefusedRowsError`` by row.
 
     Columns are name, sum and answer, or sum and answer alone; a heading row may give another
-    order. Or the sums stand in the first row, and a name and answers in each other.
+    order. Or the sums stand in the first row, and a name and answers in each other. Where no row of
+    a sum and an answer has a name, all are of one child, called ``unnamed``.
     """
     if len(text) > LARGEST_ANSWERS:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
@@ -102,7 +103,7 @@ def pasted_answers(text: str, point: str = ".") -> tuple[ChildAnswers, ...]:
             raise RefusedError("screen.rows-longer", field="answers")
         return _read(csv_line("", *sums[1:]), lines or [(number, "")], read, "answers", number)
     _check_first(heading, rows)
-    return _read(",".join(COLUMNS), list(_named(rows)), read, "answers")
+    return _read(",".join(COLUMNS), list(_named(rows, unnamed)), read, "answers")
 
 
 def _read(
@@ -140,13 +141,17 @@ def _read(
     raise RefusedRowsError([*refusals[:MOST_TOLD], *more], found.keys())
 
 
-def _named(rows: Sequence[Row]) -> Iterator[tuple[int, str]]:
-    """Yield rows as name, sum and answer; in a table without names, rows are called by number."""
+def _named(rows: Sequence[Row], unnamed: str) -> Iterator[tuple[int, str]]:
+    """Yield rows as name, sum and answer: all are ``unnamed`` where no row has a name.
+
+    Where few have one, the others are called by their number.
+    """
     bare = [(number, _apart(cells if cells[0] else cells[1:])) for number, cells in rows]
-    nameless = 2 * sum(_is_sum(cells[0]) for _, cells in bare) > len(bare)
+    without = sum(_is_sum(cells[0]) for _, cells in bare)
     for number, cells in bare:
-        if nameless and len(cells) < len(COLUMNS):
-            yield number, csv_line(str(number), *cells)
+        if 2 * without > len(bare) and len(cells) < len(COLUMNS):
+            name = unnamed if without == len(bare) else str(number)
+            yield number, csv_line(name, *cells)
         else:
             yield number, csv_line(*([""] if _is_sum(cells[0]) else []), *cells)
 

@@ -8,6 +8,7 @@ import pytest
 
 from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.errors import RefusedError
+from kitbuilder.page.answers_shown import read_marks
 from kitbuilder.page.pasted import cell_rows, pasted_answers, read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.screen_words import screen_words
@@ -90,8 +91,15 @@ def test_an_answer_may_be_blank_or_missing(text: str) -> None:
 
 
 @pytest.mark.parametrize("text", ["53 − 27\t34\n71 − 48\t23", "\t53 − 27\t34\n\t71 − 48\t23"])
-def test_answers_without_names_are_called_by_their_row(text: str) -> None:
-    assert answered(text) == [("1", [("53 − 27", 34)]), ("2", [("71 − 48", 23)])]
+def test_answers_without_any_name_are_of_one_child(text: str) -> None:
+    assert answered(text) == [("1", [("53 − 27", 34), ("71 − 48", 23)])]
+    (child,) = read_marks(text, "es").children
+    assert child.name == "Estudiante"
+
+
+def test_answers_without_names_beside_few_with_one_are_called_by_their_row() -> None:
+    names = [name for name, _ in answered("53 − 27\t34\n71 − 48\t23\nAda\t53 − 27\t34")]
+    assert names == ["1", "2", "Ada"]
 
 
 @pytest.mark.parametrize(
