@@ -15,12 +15,13 @@ from browsing import (
     focused,
     opened,
     save_button,
+    saved,
     saved_by_key,
     settled,
     show,
     tab_to,
 )
-from playwright.sync_api import Browser, Locator, Page, expect
+from playwright.sync_api import Browser, Dialog, Locator, Page, expect
 
 from kitbuilder.page.contract import Engine, Progress
 
@@ -736,6 +737,37 @@ def test_wishes_are_saved_and_opened_again(browser: Browser, native: str, tmp_pa
         expect(page.get_by_label("Children", exact=True)).to_have_value("29")
         page.locator("summary").click()
         expect(page.get_by_label("Large and bold")).to_be_checked()
+
+
+@pytest.mark.parametrize("job", ["kit", "wrong"])
+def test_what_was_typed_and_not_saved_is_not_left_unasked(
+    browser: Browser, native: str, job: str
+) -> None:
+    asked: list[str] = []
+
+    def leave(dialog: Dialog) -> None:
+        asked.append(dialog.type)
+        dialog.accept()
+
+    def typed(page: Page) -> None:
+        if job == "kit":
+            page.locator(".sum .box").first.fill("64")
+        else:
+            page.locator("textarea").fill(TABLES[job])
+
+    with opened(browser, f"{native}#{job}") as page:
+        page.on("dialog", leave)
+        page.locator("h2").first.click()  # browsers ask nobody who touched nothing
+        page.reload()
+        assert asked == []
+        typed(page)
+        page.reload()
+        assert asked == ["beforeunload"]
+        typed(page)
+        saved(page)
+        page.reload()
+        assert asked == ["beforeunload"]
+        page.remove_listener("dialog", leave)
 
 
 def test_a_page_is_enlarged_and_turned_by_keys(browser: Browser, native: str) -> None:

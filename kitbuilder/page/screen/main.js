@@ -144,6 +144,7 @@ class View {
     if (!(await finished(this, result))) return;
     if (view !== this || result.key !== this.key()) return;
     saveFile(result);
+    noteSaved(this.job);
     result.saved = true;
     const job = this.job === "ready" ? "kit" : this.job;
     if (this.job === "ready") results.kit = result;
@@ -155,6 +156,7 @@ class View {
     try {
       const { text } = await engine.call("keep", [wishesFor(this.job)]);
       saveFile({ file: `${say("name.wishes")}.toml`, bytes: new TextEncoder().encode(text) }, "application/toml");
+      noteSaved(this.job);
     } catch {
       const [first] = this.refusals;
       if (first) this.toField(first.field, first.row);
@@ -386,6 +388,7 @@ async function openWishes(text, from) {
   Object.assign(wish, { more: wishes.more }, wishes.plan ?? { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])] });
   if (wishes.class) Object.assign(wish, wishes.class, { cut: wishes.class.layers === "1" ? "scissors" : "cutter" });
   jobs[job] = wish;
+  noteSaved(job);
   if (wishes.page_words) shared.pageWords = wishes.page_words === language ? "" : wishes.page_words;
   if (wishes.paper) Object.assign(shared, ["a4", "letter"].includes(wishes.paper) ? { paper: wishes.paper, otherPaper: "" } : { otherPaper: wishes.paper });
   if (view.job === job) { view.update(); ask(0); } else location.hash = job;

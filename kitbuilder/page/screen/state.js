@@ -20,6 +20,7 @@ const fresh = {
 const shared = { paper: usualPaper(), otherPaper: "", pageWords: "", printer: "", printerName: "" };
 const jobs = {};
 const histories = {};
+const saved = {}; // what was typed in a job when it was saved last
 let lastKey = "";
 
 function freshChoice() {
@@ -66,6 +67,26 @@ function isReadyMade(sums) {
 function isHalf([whole, part]) {
   return !whole.trim() !== !part.trim();
 }
+
+// The table or the sums of a wish, as far as somebody typed them
+function typedOf({ table = "", sums }) {
+  return table.trim() || filledOf(sums).join(";");
+}
+
+// Notes that what is typed in a job now is in a file
+function noteSaved(job) {
+  saved[job] = typedOf(wishOf(job));
+}
+
+// Whether anything that was typed would be lost; pieces for packs bring their sums back with them
+function isUnsaved() {
+  return Object.entries(jobs).some(([job, wish]) => {
+    const typed = typedOf(wish.before ?? wish);
+    return typed && ![saved[job], typedOf(fresh[job]?.() ?? {})].includes(typed);
+  });
+}
+
+addEventListener("beforeunload", (event) => { if (isUnsaved()) event.preventDefault(); });
 
 function snapshot(job) {
   return JSON.stringify({ shared, wish: wishOf(job) });
