@@ -8,6 +8,7 @@ from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.mat_needs import fullest
 from kitbuilder.layout.estimate import printed_now
 from kitbuilder.layout.model import Sheet, SheetKind
+from kitbuilder.layout.pieces.thousand_unit import small_for_thousands
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.pipeline import Prepared
@@ -42,6 +43,7 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "needs": list(_needs(prepared)),
         **pages_plan(laid.sheets, listed=request.cutting.kits == 1),
         "builds": _builds(prepared),
+        "thousand": bool(prepared.kit.pieces.thousands) and small_for_thousands(prepared.paper),
         "dates": list(_dates(prepared)),
         "returns": any(task.phase == "return" for task in request.plan),
         "pupils": len(pupils),

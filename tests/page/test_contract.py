@@ -631,6 +631,22 @@ def test_all_wrong_answers_are_told_and_another_mistake_only_once() -> None:
     ada, ben = Engine().ask({"job": "wrong", "answers": answers})["marks"]["children"]
     wrong = [ada["wrong"], *ada["others"]]
     assert sorted(map(" ".join, wrong)) == ["53 27 34 26", "61 38 37 23", "72 48 34 24"]
+@pytest.mark.parametrize(
+    ("sum_", "more", "told"),
+    [
+        (["4002", "1768"], {}, True),
+        (["4002", "1768"], {"only": ["mats"]}, False),
+        (["402", "168"], {}, False),
+        (["402", "168"], {"unit": "5"}, False),
+    ],
+)
+def test_ones_that_thousands_make_small_are_told_of(
+    sum_: list[str], more: dict[str, Any], told: bool
+) -> None:
+    plan = Engine().ask({"job": "kit", "sums": [sum_], "more": more})["plan"]
+    assert (plan["thousand"], plan["ten_mm"]) == (told, 50 if sum_[0] == "4002" or more else 100)
+
+
     assert ben["also"]
     assert ben["also"] != ben["named"]
 

@@ -13,6 +13,7 @@ from kitbuilder.layout.parts.block import Block, row
 from kitbuilder.layout.parts.furniture import pictogram
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.pieces.thousand import Thousands
+from kitbuilder.layout.pieces.thousand_unit import small_for_thousands
 from kitbuilder.number import Pieces
 
 _FACE, _CLEAR = 9.0, 2.0
@@ -39,6 +40,9 @@ def _cut(cover: Cover, number: int, width: float) -> Block:
         held, key = _to_cut(cover.sheets), "cover.pieces_made"
     if held.value:
         said.append(words(key, pieces=phrases.pieces(words, held)))
+    paper = cover.style.paper
+    if cover.kit.pieces.thousands and small_for_thousands(paper):
+        said.append(words("cover.thousand", unit=phrases.number(words, paper.unit_mm)))
     if bank.at_once:
         said.append(bank.told(words, cover.cutting.kits))
     pieces = [sheet for sheet in cover.sheets if sheet.kind is SheetKind.PIECES]

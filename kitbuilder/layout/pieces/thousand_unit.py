@@ -8,6 +8,9 @@ from kitbuilder.layout.packing.thousands_held import FLAT
 from kitbuilder.layout.pieces.thousand_margin import most_unit
 from kitbuilder.layout.printable import Page
 
+USUAL = 10.0
+"""The width of a one in mm where nothing makes it smaller."""
+
 _PAIR = (2 * FLAT[0], FLAT[1])
 
 
@@ -25,3 +28,8 @@ def for_thousands(paper: Paper) -> Paper:
         if unit >= LEAST_UNIT:
             return replace(paper, unit_mm=unit)
     return paper
+
+
+def small_for_thousands(paper: Paper) -> bool:
+    """Say whether ones are as small as they are on ``paper`` for thousands to fit it."""
+    return for_thousands(replace(paper, unit_mm=USUAL)).unit_mm == paper.unit_mm < USUAL

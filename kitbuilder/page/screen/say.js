@@ -83,6 +83,7 @@ function takesSaid(plan, short = false) {
   }
   const later = short ? "" : sheetsSaid(plan.later);
   if (later) parts.push(say("takes.later", { sheets: later }));
+  if (plan.thousand && !short) parts.push(say("takes.thousand", { unit: sayNumber(plan.ten_mm / 10) }));
   return counted(parts.join(" "));
 }
 
