@@ -1,7 +1,7 @@
 """What a kit takes and where its pages lie, as the screen shows it before anything is drawn."""
 
 from collections.abc import Iterator, Sequence
-from itertools import chain, groupby
+from itertools import groupby
 from typing import Any
 
 from kitbuilder.kit.bank import Bank
@@ -19,6 +19,9 @@ EACH_SHOWN = 24
 
 MOST_SHOWN = 24
 """Sums that stand on the screen side by side; of more, the few that need the most."""
+
+HUNDREDS = 3
+"""Places of the largest sums whose ones are as wide as on any sheet."""
 
 
 def kit_plan(prepared: Prepared) -> dict[str, Any]:
@@ -40,10 +43,10 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "minutes": takes.whole_minutes,
         "later": later,
         "ten_mm": 10 * prepared.paper.unit_mm,
+        "thousand": bool(prepared.kit.pieces.thousands) and small_for_thousands(prepared.paper),
         "needs": list(_needs(prepared)),
         **pages_plan(laid.sheets, listed=request.cutting.kits == 1),
         "builds": _builds(prepared),
-        "thousand": bool(prepared.kit.pieces.thousands) and small_for_thousands(prepared.paper),
         "dates": list(_dates(prepared)),
         "returns": any(task.phase == "return" for task in request.plan),
         "pupils": len(pupils),
@@ -62,17 +65,23 @@ def _builds(prepared: Prepared) -> dict[str, Any] | None:
     """Return for how many children, and which sums, pieces are made that their cards do not bring.
 
     ``sums`` are the cards' own, each once; of many, those that need as much as all together.
+    Where any is built, those only written count too: a mistake is shown with pieces. They bring
+    no thousands of their own, which would make all ones small; ``written`` says whether any would.
     """
-    each = [
-        [task.sum for task in pupil.tasks if task.stage != "written"]
-        for pupil in prepared.request.pupils
-    ]
-    built: Sequence[Sum] = list(dict.fromkeys(chain.from_iterable(each)))
-    if not built:
+    pupils = prepared.request.pupils
+    tasks = [task for pupil in pupils for task in pupil.tasks if task.sum.with_pieces]
+    most = max((t.sum.places for t in tasks if t.stage != "written"), default=0)
+    if not most:
         return None
+    held = max(most, HUNDREDS)
+    built: Sequence[Sum] = list(dict.fromkeys(t.sum for t in tasks if t.sum.places <= held))
     if len(built) > MOST_SHOWN:
         built = fullest(built)
-    return {"sums": [str(sum_).split(" − ") for sum_ in built], "children": sum(map(bool, each))}
+    return {
+        "sums": [str(sum_).split(" − ") for sum_ in built],
+        "children": len(pupils),
+        "written": any(task.sum.places > held for task in tasks),
+    }
 
 
 def pages_plan(sheets: Sequence[Sheet], *, listed: bool) -> dict[str, Any]:

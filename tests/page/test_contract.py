@@ -28,11 +28,15 @@ from kitbuilder.output.svg import page_svg
 from kitbuilder.page.answers_shown import mistake_picture, next_pupils, read_marks
 from kitbuilder.page.contract import HELD_JOBS, Engine, StoppedError
 from kitbuilder.page.packed.rehearsal import REHEARSED
+from kitbuilder.page.pasted import PASTED
+from kitbuilder.page.plan_shown import kit_plan
 from kitbuilder.page.preview import preview
 from kitbuilder.page.screen_words import screen_words
 from kitbuilder.page.wishes import asked
 from kitbuilder.page.wishes_file import opened
 from kitbuilder.pipeline import prepare
+from kitbuilder.request.pupils import pupils
+from kitbuilder.request.request import Request
 
 SUMS = [["42", "17"], ["305", "148"], ["", ""]]
 SUMS_TYPED = ["42-17", "305-148"]
@@ -612,25 +616,35 @@ MANY = "\n".join(f"Ada\t{whole} − 158" for whole in range(301, 330))
     ("wishes", "builds"),
     [
         # 3 hundreds, 12 tens and 17 ones; no zone of a mat holds more of any other
-        ({"pupils": MANY}, {"sums": [["327", "158"]], "children": 1}),
-        ({"pupils": "Ada\t53 − 27\nBen\t53 − 27"}, {"sums": [["53", "27"]], "children": 2}),
-        ({"pupils": "Ada\t3.1 − 1.47"}, {"sums": [["3.1", "1.47"]], "children": 1}),
-        ({"pupils": "Ada\t4000 − 2358"}, {"sums": [["4000", "2358"]], "children": 1}),
+        ({"pupils": MANY}, ([["327", "158"]], 1, False)),
+        ({"pupils": "Ada\t53 − 27\nBen\t53 − 27"}, ([["53", "27"]], 2, False)),
+        ({"pupils": "Ada\t3.1 − 1.47"}, ([["3.1", "1.47"]], 1, False)),
+        ({"pupils": "Ada\t4000 − 2358"}, ([["4000", "2358"]], 1, False)),
         ({"pupils": "Ada\t53 − 27", "more": {"stage": "written"}}, None),
     ],
 )
 def test_packs_tell_for_which_sums_pieces_are_needed(
-    wishes: dict[str, Any], builds: dict[str, Any] | None
+    wishes: dict[str, Any], builds: tuple[list[list[str]], int, bool] | None
 ) -> None:
-    assert Engine().ask({"job": "packs", **wishes})["plan"]["builds"] == builds
+    told = builds and dict(zip(("sums", "children", "written"), builds, strict=True))
+    assert Engine().ask({"job": "packs", **wishes})["plan"]["builds"] == told
     assert Engine().ask({"job": "kit"})["plan"]["builds"] is None
 
 
-def test_all_wrong_answers_are_told_and_another_mistake_only_once() -> None:
-    answers = "Ada\t53 − 27\t34\nAda\t61 − 38\t37\nAda\t72 − 48\t34\nBen\t40 − 17\t37"
-    ada, ben = Engine().ask({"job": "wrong", "answers": answers})["marks"]["children"]
-    wrong = [ada["wrong"], *ada["others"]]
-    assert sorted(map(" ".join, wrong)) == ["53 27 34 26", "61 38 37 23", "72 48 34 24"]
+@pytest.mark.parametrize(
+    ("only_written", "sums", "written"),
+    [("305 - 148", [["53", "27"], ["305", "148"]], False), ("4002 - 1768", [["53", "27"]], True)],
+)
+def test_who_only_writes_has_pieces_too_but_for_thousands_of_no_other(
+    only_written: str, sums: list[list[str]], written: bool
+) -> None:
+    table = f"name,sum,stage\nAda,53 - 27,pieces\nFinn,{only_written},written"
+    found = pupils(table, PASTED, "pieces")
+    request = Request((), designs.paper("a4"), parts=("cards",), pupils=found, name="cards")
+    told = kit_plan(prepare(request))["builds"]
+    assert told == {"sums": sums, "children": 2, "written": written}
+
+
 @pytest.mark.parametrize(
     ("sum_", "more", "told"),
     [
@@ -647,6 +661,11 @@ def test_ones_that_thousands_make_small_are_told_of(
     assert (plan["thousand"], plan["ten_mm"]) == (told, 50 if sum_[0] == "4002" or more else 100)
 
 
+def test_all_wrong_answers_are_told_and_another_mistake_only_once() -> None:
+    answers = "Ada\t53 − 27\t34\nAda\t61 − 38\t37\nAda\t72 − 48\t34\nBen\t40 − 17\t37"
+    ada, ben = Engine().ask({"job": "wrong", "answers": answers})["marks"]["children"]
+    wrong = [ada["wrong"], *ada["others"]]
+    assert sorted(map(" ".join, wrong)) == ["53 27 34 26", "61 38 37 23", "72 48 34 24"]
     assert ben["also"]
     assert ben["also"] != ben["named"]
 

@@ -94,11 +94,11 @@ class Stack {
 const FEW_CHILDREN = 5; // up to so many kits are soon cut by scissors
 
 // Cards bring no pieces: a kit of pieces and a mat for each child, that serves all of their sums
-function printPieces({ sums, children }, from) {
+function printPieces({ sums, children, written }, from) {
   const job = children > 1 ? "class" : "kit";
   const before = wishOf(job).before ?? wishOf(job);
   remember(job, "");
-  jobs[job] = { ...fresh[job](), sums: [...sums, ["", ""]], more: { only: ["pieces", "mats"] }, from, before };
+  jobs[job] = { ...fresh[job](), sums: [...sums, ["", ""]], more: { only: ["pieces", "mats"] }, from, written, before };
   if (children > 1) Object.assign(jobs[job], { children: String(children), share: "1", cut: children > FEW_CHILDREN ? "cutter" : "scissors" });
   location.hash = job;
 }

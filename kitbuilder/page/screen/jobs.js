@@ -124,10 +124,12 @@ function jobView(view) {
 // That the pages are what packs need besides, and the way back to those
 function piecesOnly(view, wish) {
   const back = h("a", { class: "link" });
-  const line = h("div", { class: "bubble" }, icon("adult"), h("div", { class: "said" }, h("p", {}, say("packs.pieces_only")), back));
+  const without = h("p", {}, say("packs.only_written"));
+  const line = h("div", { class: "bubble" }, icon("adult"), h("div", { class: "said" }, h("p", {}, say("packs.pieces_only")), without, back));
   return field(view, line, () => {
-    const { from } = wish();
+    const { from, written } = wish();
     line.hidden = !from;
+    without.hidden = !written;
     setAttribute(back, "href", from ? `#${from}` : null);
     setText(back, from ? say("measure.back", { job: say(`job.${from}`) }) : "");
   });
