@@ -68,8 +68,9 @@ def read_answers(
     if not found:
         raise RefusedError("answers.none", where=where, field="answers")
     read = [ChildAnswers(name, _last(name, given, told)) for name, given in found.items()]
-    _check_kinds(read, by_line, where)
-    _check_scales(read, told, None if by_line else line)
+    sums_line = None if by_line else line
+    _check_kinds(read, sums_line, where)
+    _check_scales(read, told, sums_line)
     if told.refused:
         raise told.refusal(where)
     papers = on_one_scale(read)
@@ -104,22 +105,22 @@ def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:
     return tuple(found.values())
 
 
-def _check_kinds(papers: Sequence[ChildAnswers], by_line: bool, where: Where) -> None:
+def _check_kinds(papers: Sequence[ChildAnswers], head: int | None, where: Where) -> None:
     """Refuse whole numbers among decimals: answers are read, and sums come next, of one kind.
 
-    It names the sums of the fewer rows; ``by_line`` with the child in each.
+    It names the sums of the fewer rows, and the child in each; or those in the row ``head``.
     """
     kinds: dict[bool, list[str]] = {True: [], False: []}
     for paper in papers:
         for cell in paper.cells:
-            row = f"{paper.name} {cell.sum}" if by_line else str(cell.sum)
+            row = str(cell.sum) if head else f"{paper.name} {cell.sum}"
             kinds[cell.sum.scale.decimals > 0].append(row)
     few = min(kinds, key=lambda decimals: len(kinds[decimals]))
     if named := [*dict.fromkeys(kinds[few])]:
         rows = (*named[:MOST_TOLD], *("…" for _ in named[MOST_TOLD:][:1]))
         if few:
-            raise RefusedError("answers.few-decimals", rows=rows, field="answers").at(where)
-        raise RefusedError("answers.few-wholes", rows=rows, field="answers").at(where)
+            raise RefusedError("answers.few-decimals", rows=rows, field="answers").at(where, head)
+        raise RefusedError("answers.few-wholes", rows=rows, field="answers").at(where, head)
 
 
 def _check_scales(papers: Sequence[ChildAnswers], told: Told, head: int | None) -> None:

@@ -897,6 +897,8 @@ def test_whole_numbers_and_decimals_among_answers_are_told_and_make_no_pack() ->
     assert (refusal["row"], refusal["code"]) == (0, "answers.few-decimals")
     assert "Bruno 3,4 − 1,75; póngalas en una tabla aparte" in refusal["says"]
     assert answer["plan"] is None and "marks" not in answer
+    table = "\nName\t52 - 27\t5 - 2.36\t43 - 17\nAna\t35\t3.64\t36\nDev\t25\t2.64\t26"
+    assert refused({"job": "wrong", "answers": table}) == [("answers", 2, "answers.few-decimals")]
 
 
 def test_decimals_are_told_as_they_are_written() -> None:

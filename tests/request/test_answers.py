@@ -200,20 +200,20 @@ def test_a_sum_too_large_beside_thousandths_is_named_with_its_line(table: str, l
     [
         (
             "name,sum,answer\nAna,52 - 27,35\nBruno,3.4 - 1.75,2.35\nDev,4002 - 1768,2234\n",
-            "These have decimals and the others are whole numbers: Bruno 3.4 − 1.75; ",
+            ": These have decimals and the others are whole numbers: Bruno 3.4 − 1.75; ",
         ),
         (
             "name,sum,answer\nAna,5.2 - 2.7,3.5\nBruno,5 - 2.36,3.64\nDev,43 - 17,36\n",
-            "These are whole numbers and the others have decimals: Dev 43 − 17; ",
+            ": These are whole numbers and the others have decimals: Dev 43 − 17; ",
         ),
         (
             "name,52 - 27,5 - 2.36,43 - 17\nAna,35,3.64,36\nDev,25,2.64,26\n",
-            "These have decimals and the others are whole numbers: 5 − 2.36; ",
+            ", line 1: These have decimals and the others are whole numbers: 5 − 2.36; ",
         ),
         (
             "name,sum,answer\n"
             + "".join(f"P{n},{n}.4 - 1.7,1\nQ{n},{n}3 - 17,1\n" for n in range(2, 9)),
-            "These have decimals and the others are whole numbers: P2 2.4 − 1.7, P3 3.4 − 1.7, "
+            ": These have decimals and the others are whole numbers: P2 2.4 − 1.7, P3 3.4 − 1.7, "
             "P4 4.4 − 1.7, P5 5.4 − 1.7, P6 6.4 − 1.7 and …; ",
         ),
     ],
@@ -222,4 +222,4 @@ def test_whole_numbers_and_decimals_in_one_table_are_refused(table: str, said: s
     """Read together, 52 − 27 became 52.00 − 27.00, and so did the sums that came next."""
     with pytest.raises(RefusedError) as refused:
         read_answers(table, "class.csv")
-    assert str(refused.value) == f"class.csv: {said}put them into a table of their own."
+    assert str(refused.value) == f"class.csv{said}put them into a table of their own."
