@@ -509,6 +509,27 @@ def test_a_paper_without_its_measure_is_mended_at_a_click(browser: Browser, nati
         expect(said).to_have_text(re.compile("Width of a one: from 5 to 19, please; it was −1."))
 
 
+def test_another_paper_is_seen_in_every_job_and_where_it_is_loaded(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#lost") as page:
+        other = page.locator(".pick").nth(2)
+        expect(other).to_be_hidden()
+        page.locator("details.more summary").click()
+        page.get_by_label("Other paper").fill("a3")
+        expect(other).to_contain_text("A3")
+        show(page, "tonight")
+        expect(other.locator("input")).to_be_checked()
+        expect(page.locator(".stack h3:visible").first).to_have_text(re.compile(", A3$"))
+        saved(page)
+        expect(page.locator(".now .care").first).to_contain_text("The pages are A3")
+        expect(page.locator(".pile h3").first).to_have_text(re.compile(", A3$"))
+        show(page, "measure")
+        expect(other.locator("input")).to_be_checked()
+        page.get_by_label("A4").check()
+        expect(other).to_be_hidden()
+
+
 def test_what_is_no_number_is_not_called_missing(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#tonight") as page:
         boxes = page.locator(".sum .box")

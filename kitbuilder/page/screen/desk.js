@@ -52,13 +52,15 @@ class Stack {
   constructor(stock, later, opening) {
     Object.assign(this, { stock, later, opening });
     this.ranges = h("span", { class: "ranges" });
+    this.title = h("h3", {});
     this.list = h("ul", { class: `pages ${stock}` });
-    this.node = h("section", { class: "stack", hidden: true }, h("header", {}, icon(stock), h("h3", {}, say(`stock.${stock}${later ? "_later" : ""}`)), this.ranges), this.list);
+    this.node = h("section", { class: "stack", hidden: true }, h("header", {}, icon(stock), this.title, this.ranges), this.list);
   }
 
   show(result) {
     const found = result.plan.groups.filter((group) => group.stock === this.stock && group.later === this.later);
     this.node.hidden = !found.length;
+    setText(this.title, stockSaid(`${this.stock}${this.later ? "_later" : ""}`, result));
     const pages = found.flatMap(({ from, to }) => Array.from({ length: to - from + 1 }, (_, n) => from + n));
     setText(this.ranges, pages.length ? sayCount("pages", pages.length, { ranges: ranges(pages) }).replace(" ", "\u00a0") : "");
     while (this.list.children.length > found.length) this.list.lastChild.remove();

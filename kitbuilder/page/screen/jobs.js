@@ -1,11 +1,20 @@
 // The jobs: each a few numbered wishes beside the desk.
 
 function paperStep(view) {
-  return step(view, "paper.yours",
-    radios(view, { legend: say("paper.title"), key: "paper", get: () => (shared.otherPaper.trim() ? "" : shared.paper), set: (paper) => { shared.paper = paper; shared.otherPaper = ""; },
-      options: ["a4", "letter"].map((value) => ({ value, label: say(`paper.${value}`), aside: say(`paper.${value}_where`) })) }),
+  return step(view, "paper.yours", paperPicks(view),
     h("p", { class: "quiet small" }, say("paper.other")),
     link(say("size.check"), () => sizeDialog(view.result()?.plan)));
+}
+
+// A4 or Letter; another paper, that holds for all jobs, stands beside them as long as it is wished for
+function paperPicks(view, two = false) {
+  const picks = radios(view, { legend: say("paper.title"), two, key: "paper", get: () => (shared.otherPaper.trim() ? "other" : shared.paper), set: (paper) => { if (paper !== "other") Object.assign(shared, { paper, otherPaper: "" }); },
+    options: ["a4", "letter", "other"].map((value) => ({ value, label: value === "other" ? "" : say(`paper.${value}`), aside: two ? "" : say(`paper.${value}_where`) })) });
+  const other = picks.lastChild.lastChild;
+  return field(view, picks, () => {
+    setText(other.children[1], capital(shared.otherPaper.trim()));
+    keepFocus(other, !shared.otherPaper.trim(), picks.querySelector(":checked"))?.focus();
+  });
 }
 
 const JOBS = {
@@ -137,8 +146,7 @@ function piecesOnly(view, wish) {
 
 function measureView(view, wish) {
   view.desk = new Desk(view, "measure.print");
-  view.desk.body.prepend(h("p", {}, say("measure.how")), radios(view, { legend: say("paper.title"), two: true, key: "paper", get: () => (shared.otherPaper.trim() ? "" : shared.paper), set: (paper) => { shared.paper = paper; shared.otherPaper = ""; },
-    options: ["a4", "letter"].map((value) => ({ value, label: say(`paper.${value}`) })) }), h("br"));
+  view.desk.body.prepend(h("p", {}, say("measure.how")), paperPicks(view, true), h("br"));
   const box = (name, unit, mode = "decimal") => typedBox(view, { label: say(`measure.${name}`), key: name, unit, mode, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
   const boxes = (key, names, mode) => [h("h3", { class: "small-head" }, say(key)),
     h("div", { class: "many four", role: "group", "aria-label": say(key) }, ...names.map((name) => box(name, undefined, mode)))];

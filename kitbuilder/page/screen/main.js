@@ -180,7 +180,7 @@ async function run() {
   if (isEmpty(now)) return empty(now);
   const shelved = results[now.job]?.key === key ? null : await fromShelf(wishes);
   if (now !== view || key !== now.key()) return undefined;
-  if (shelved) keepResult(now.job, { ...shelved, key });
+  if (shelved) keepResult(now.job, { ...shelved, key, onPaper: wishes.paper });
   if (results[now.job]?.key === key && results[now.job].answer) return shown(now, results[now.job].answer);
   if (!awake || broken) return show(now, broken ? "broken" : "waiting");
   if (key === failedKey) return show(now, "failed");
@@ -212,7 +212,7 @@ async function work(now, wishes, key) {
     if (again) return undefined;
     const drawn = await engine.call("draw", [answer.id]);
     if (drawn.refusals) return shown(now, { ...answer, refusals: drawn.refusals });
-    keepResult(now.job, { ...drawn, bytes: null, id: answer.id, life: engine.life, key, answer });
+    keepResult(now.job, { ...drawn, bytes: null, id: answer.id, life: engine.life, key, onPaper: wishes.paper, answer });
     return shown(now, answer);
   } finally {
     late();

@@ -3,13 +3,14 @@
 function savedView(job) {
   const result = results[job];
   if (!result?.saved) { location.hash = job; return h("div"); }
-  const { plan } = result;
+  const paper = otherPaper(result.onPaper);
   const number = (n) => h("span", { class: "number", "aria-hidden": "true" }, String(n));
   const part = (n, drawing, title, ...body) => h("section", { class: "step" }, number(n), h("h2", {}, title), h("div", { class: "body" }, ...body), icon(drawing));
-  const steps = job === "measure" ? measureSteps(part) : "class_pages" in plan ? childrenSteps(part, plan) : kitSteps(part, plan, job);
+  const steps = job === "measure" ? measureSteps(part) : "class_pages" in result.plan ? childrenSteps(part, result) : kitSteps(part, result, job);
   return h("div", { class: "now" },
     h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say("saved.title"))),
-    h("p", {}, say(result.file.endsWith(".zip") ? "saved.look_zip" : "saved.look", { file: result.file, pdf: result.file.replace(/\.zip$/, ".pdf") })), h("br"), ...steps,
+    h("p", {}, say(result.file.endsWith(".zip") ? "saved.look_zip" : "saved.look", { file: result.file, pdf: result.file.replace(/\.zip$/, ".pdf") })),
+    paper ? h("p", { class: "care" }, icon("care"), say("saved.paper", { paper })) : null, h("br"), ...steps,
     h("div", { class: "actions" }, h("a", { class: "button", href: `#${job}`, onclick: () => { wanted = job === "measure" ? "across" : ""; } }, say(job === "measure" ? "measure.type" : "saved.back")),
       link(say("saved.print"), () => print()), link(say("saved.again"), () => saveFile(result)), h("a", { class: "link", href: "#home" }, say("all_jobs"))));
 }
@@ -25,7 +26,8 @@ function fitsNot(job) {
     say("saved.corner"), " ", link(say("field.margin"), () => { wanted = "margin"; location.hash = job; })];
 }
 
-function kitSteps(part, plan, job) {
+function kitSteps(part, result, job) {
+  const { plan } = result;
   const first = firstPages(plan);
   const how = plan.check_page ? say("saved.actual") : plan.ruler_page ? say("saved.ruler") : say("saved.only_actual");
   const fits = plan.check_page ? "fits" : "measures"; // the card, or the ruler
@@ -33,7 +35,7 @@ function kitSteps(part, plan, job) {
   const answers = h("div", { class: "actions" },
     h("button", { type: "button", class: "button", onclick: () => setText(answer, say("saved.fits_then")) }, icon("right"), say(`saved.${fits}`)),
     h("button", { type: "button", class: "button", onclick: () => answer.replaceChildren(...fitsNot(job)) }, say(`saved.${fits}_not`)));
-  const stacks = (later) => ["card", "paper"].map((stock) => pile(plan, stock, later, first)).filter(Boolean);
+  const stacks = (later) => ["card", "paper"].map((stock) => pile(result, stock, later, first)).filter(Boolean);
   const later = stacks(true);
   const rest = plan.pages > first.length ? [part(2, "paper", say("saved.rest"), h("p", {}, say("saved.type")), h("div", { class: "stacks" }, ...stacks(false)),
     ...(later.length ? [h("p", {}, say("saved.later")), h("div", { class: "stacks" }, ...later)] : []),
@@ -48,7 +50,7 @@ function kitSteps(part, plan, job) {
 }
 
 // One stack of the rest: the pages to type, those of as many copies on a line
-function pile(plan, stock, later, first) {
+function pile({ plan, onPaper }, stock, later, first) {
   const lines = new Map();
   for (const group of plan.groups.filter((one) => one.stock === stock && one.later === later)) {
     for (let page = group.from; page <= group.to; page += 1) {
@@ -57,19 +59,20 @@ function pile(plan, stock, later, first) {
   }
   if (!lines.size) return null;
   const several = lines.size > 1 || !lines.has(1);
-  return h("div", { class: `pile ${stock}` }, h("div", { class: "head3" }, icon(stock), h("h3", {}, say(`stock.${stock}`))),
+  return h("div", { class: `pile ${stock}` }, h("div", { class: "head3" }, icon(stock), h("h3", {}, stockSaid(stock, { onPaper }))),
     ...[...lines].map(([copies, pages]) => h("p", {}, h("span", { class: "range" }, ranges(pages)),
       link(say("saved.copy"), (event) => copyText(ranges(pages, "-"), event.target), { "aria-label": say("saved.copy_label", { ranges: ranges(pages) }) }),
       several ? h("span", { class: "quiet" }, sayCount("copies", copies)) : null)));
 }
 
 // Pages about children: those of the whole class stay with the adult, the others go home
-function childrenSteps(part, plan) {
+function childrenSteps(part, result) {
+  const { plan } = result;
   const pages = Array.from({ length: plan.pages }, (_, at) => at + 1);
   const [ofClass, ofChildren] = [pages.slice(0, plan.class_pages), pages.slice(plan.class_pages)];
   return [["adult", "class", ofChildren], ["child", "child", ofClass]].filter(([, , others]) => others.length < plan.pages)
     .map(([drawing, whose, others], at) => part(at + 1, drawing, say(`saved.${whose}_pages`), h("p", {}, say(`saved.${whose}_pages_for`)),
-      h("div", { class: "stacks" }, pile(plan, "paper", false, others))));
+      h("div", { class: "stacks" }, pile(result, "paper", false, others))));
 }
 
 function measureSteps(part) {

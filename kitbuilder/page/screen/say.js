@@ -36,6 +36,19 @@ function sayList(things) {
   return say("list", { first: things.slice(0, -1).join(", "), last: things.at(-1) });
 }
 
+function capital(text) {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+// The name of a paper that is neither A4 nor Letter
+function otherPaper(paper = "") {
+  return ["a4", "letter"].includes(paper.toLowerCase()) ? "" : capital(paper);
+}
+
+function stockSaid(stock, { onPaper }) {
+  return [say(`stock.${stock}`), otherPaper(onPaper)].filter(Boolean).join(", ");
+}
+
 // A sum stays on one line
 function unbroken(text) {
   return text.replace(/(\d) − (?=\d)/g, "$1\u00a0−\u00a0");
