@@ -19,7 +19,7 @@ from kitbuilder.draw.ink import flattened
 from kitbuilder.draw.primitives import Box, Mark, Path, Placed, Shape, Strokes, Words
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.layout.model import Item, Rect, Sheet
-from kitbuilder.layout.parts.contents import Arrow, Line, SmallPieces
+from kitbuilder.layout.parts.contents import Arrow, Disc, Line, SmallPieces
 from kitbuilder.layout.picture.aside import letters
 from kitbuilder.layout.picture.frame_records import MatFrame, ZoneFrame
 from kitbuilder.layout.picture.ground import covered
@@ -44,6 +44,7 @@ def unreadable(sheets: Sequence[Sheet], style: Style, least_one: float = 0.0) ->
             *faint_words(drawing, style.look.text_contrast),
             *blank_bands(drawing),
             *small_ones(sheet.items, least_one),
+            *hiding_numbers(sheet.items),
         ]
         found += [f"page {page}: {fault}" for fault in faults]
     return found
@@ -171,6 +172,23 @@ def arrows_under_words(items: Sequence[Item]) -> list[str]:
         if gap and boxes[-1].overlaps(gap):
             found.append("a question stands on an arrow's head")
     return found
+
+
+def hiding_numbers(items: Sequence[Item]) -> list[str]:
+    """Return which numbers of arrows lie on a piece or a count."""
+    pieces = (p.moved(i.rect.x, i.rect.y) for i in items for p in _pieces(i))
+    counts = (i.rect for i in items if i.what == "digit_box")
+    found = [*pieces, *counts]
+    discs = [i.rect for i in items if i.what == "order" and isinstance(i.content, Disc)]
+    return [
+        f"the number of an arrow at {disc.x:.0f}, {disc.y:.0f} hides what is counted"
+        for disc in discs
+        if any(disc.inset(0.05).overlaps(box) for box in found)
+    ]
+
+
+def _pieces(item: Item) -> tuple[Rect, ...]:
+    return item.content.rects if isinstance(item.content, SmallPieces) else ()
 
 
 def small_type(drawing: Drawing, least: float = LEAST_TYPE) -> list[str]:

@@ -30,11 +30,6 @@ class Group:
         """The box of what moves away: what is gone, else what is there."""
         return self._first("gone", "here", "new")
 
-    def small(self) -> bool:
-        """Say whether a number on what leaves would cover it, or lie on what stays over it."""
-        out = self.leaving()
-        return self.place == 0 or any(b.overlaps(out) for b in self.boxes.values() if b != out)
-
     def outermost(self) -> Rect:
         """The piece of those that move away which lies furthest right, near their middle."""
         out = self.leaving()

@@ -13,7 +13,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.mat_scenes import Move
 from kitbuilder.kit.mat_needs import Role
 from kitbuilder.layout.model import Item, Rect
-from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, HEAD_WIDE, Arrow
+from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, HEAD_WIDE, Arrow, Point
 from kitbuilder.layout.parts.furniture import cut_letter
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.ground import ArrowWay, Ground, Strange, bare, way
@@ -28,6 +28,10 @@ _LEVELS = (0.0, 1.24, -1.24, 2.48, 3.72)
 # how many halves of a disc zones are apart if it stands between them;
 # how broad the arrow of a whole zone is; what a way may cost at which no other is looked for,
 # one with corners too; by how many units the level of an exchange may differ.
+
+_OVER, _HIDES, _AMONG = 0.2, 40.0, 4.0
+# How far in mm a disc is off its level arrow; what it costs a disc to lie on pieces, or to stand
+# in the row of counts.
 
 
 def chosen(
@@ -101,19 +105,16 @@ def _clearest(
     journey = Journey(source, target, frame, head, least)
     for number, group in enumerate(_ways(move, source, target, frame, journey)):
         for rank, found in enumerate(group):
-            aside = _between_zones(found, source, frame, style) if move.order else []
-            points = found
-            if move.order and not aside:
-                points = _off_pieces(found, source, head, style)
-            most = best[0] - 0.01 * rank if best else math.inf
-            if not move.every and bare(points, least) >= most:  # a broad one costs less than that
-                continue
-            plain = way(points, style.look, _BROAD if move.every else 1.0)
-            discs = aside or _discs(points, source, style, inside=inside) if move.order else []
-            for going in _numbered(plain, discs):
-                cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
-                if best is None or cost < best[0]:
-                    best = cost, going
+            for points, discs in _numbered(found, move, source, frame, style):
+                most = best[0] - 0.01 * rank if best else math.inf
+                if not move.every and bare(points, least) >= most:  # a broad one costs less
+                    continue
+                plain = way(points, style.look, _BROAD if move.every else 1.0)
+                for going in (_with(plain, disc) for disc in discs):
+                    cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
+                    cost += _hidden(going.disc, ground, frame) if going.disc else 0.0
+                    if best is None or cost < best[0]:
+                        best = cost, going
         if best and best[0] < (_FAIR if number or move.every else _GOOD):
             break
     assert best, f"no way for {move}"
@@ -144,20 +145,22 @@ def _ways(
     elif move.source[0] == move.target[0]:
         yield (
             *_under(source, target, frame, journey),
-            *_across(source, target, frame, journey.least),
+            *_across(source, target, frame, journey),
         )
     else:
         yield from journey.ways()
 
 
-def _across(source: Group, target: Group, frame: MatFrame, least: float) -> Iterator[Points]:
+def _across(source: Group, target: Group, frame: MatFrame, journey: Journey) -> Iterator[Points]:
     """Yield level arrows between two columns of one zone, if close on what is exchanged."""
-    left = source.place > target.place
+    left, least = source.place > target.place, journey.least
     out = source.loop or (source.leaving() if left else source.all())
     rows = source.all() if source.place == 0 else target.all()
     level = 5.0 if source.place and target.place else 3 * (1 + ONE_GAP) + 0.5
-    for by in _LEVELS:
-        y = rows.y + (level + by) * frame.unit
+    levels = [rows.y + (level + by) * frame.unit for by in _LEVELS]
+    if not left:  # at last where its number has room over the pieces
+        levels.append(rows.y + journey.head * ARROW / HEAD_LONG + _OVER - 0.05)
+    for y in levels:
         end = target.all().x - _CLEAR if left else target.all().right + _CLEAR
         for off in (least, 0.8 * least, 0.6 * least) if left else (0.5 * least,):
             start = min(out.right + 0.2, end - off) if left else max(out.x - 0.4, end + off)
@@ -216,68 +219,77 @@ def _half(style: Style) -> float:
     return style.look.type_mm.least / _IN_DISC / 2
 
 
-def _off_pieces(points: Points, source: Group, head: float, style: Style) -> Points:
-    """Return an upright way that begins so far off that its number covers no small piece.
-
-    Nor does it then cover a hundred that stays over those that leave.
-    """
+def _numbered(
+    points: Points, move: Move, source: Group, frame: MatFrame, style: Style
+) -> Iterator[tuple[Points, Sequence[Rect | None]]]:
+    """Yield ways as an arrow may begin, with the places of its number; None if it has none."""
     (x, y), (x2, y2) = points[:2]
-    if not source.small() or abs(x2 - x) > abs(y2 - y) or y2 < y:
-        return points
-    half = _half(style)
-    last = y2 - (half + head + 1.0 if len(points) == 2 else half)
-    most = min(last, source.zone.y + source.zone.height - half - 0.3)
-    return ((x, max(y, min(source.all().bottom + half + 0.3, most))), *points[1:])
+    half, level = _half(style), abs(x2 - x) > abs(y2 - y)
+    if not move.order:
+        yield points, [None]
+    elif move.source[0] == move.target[0] or (level and len(points) == 2):
+        yield points, _along(points, style)
+    elif level:
+        if abs(x2 - x) > 2 * half:  # else it would hide the corner
+            yield points, [_round(x + math.copysign(half, x2 - x), y, half)]
+    else:
+        start = _off_pieces(points, source, style)
+        yield (start, *points[1:]), [_round(*start, half)]
+        yield points, _beside(points, source, frame, style)
 
 
-def _numbered(going: ArrowWay, discs: Sequence[Rect]) -> Iterator[ArrowWay]:
-    """Yield an arrow with its number in each of ``discs``, or without any if there is none."""
-    for disc in discs:
-        yield replace(going, boxes=(*going.boxes, disc), disc=disc)
-    if not discs:
-        yield going
+def _with(going: ArrowWay, disc: Rect | None) -> ArrowWay:
+    """Return an arrow with its number in ``disc``, or without any."""
+    return replace(going, boxes=(*going.boxes, disc), disc=disc) if disc else going
 
 
-def _discs(points: Points, source: Group, style: Style, *, inside: bool) -> list[Rect]:
-    """Return discs for an arrow's number: inside a zone over it or under, beside the pieces."""
-    if not inside:
-        return [_disc(points, source, style)]
+def _hidden(disc: Rect, ground: Ground, frame: MatFrame) -> float:
+    """Return what a number costs that hides pieces, or is read as one more digit of a count."""
+    found = _HIDES * sum(disc.overlaps(box) for box in ground.pieces)
+    rows = (z.y + z.height - frame.heights.digits for z in frame.zones if frame.manner == "full")
+    y = disc.y + disc.height / 2
+    return found + _AMONG * any(top < y < top + frame.heights.digits for top in rows)
+
+
+def _round(x: float, y: float, half: float) -> Rect:
+    """Return the disc round a middle."""
+    return Rect(x - half, y - half, 2 * half, 2 * half)
+
+
+def _off_pieces(points: Points, source: Group, style: Style) -> Point:
+    """Return where an upright way begins if its number stands there, covering no piece."""
+    (x, y), (_, y2) = points[:2]
+    off, every, zone = _half(style) + 0.3, source.all(), source.zone
+    head = HEAD_LONG * style.look.lines_mm.arrow / ARROW + 0.7 if len(points) == 2 else -0.3
+    if y2 < y:
+        return x, min(y, max(every.y - off, y2 + off + head, zone.y + 0.5))
+    return x, max(y, min(every.bottom + off, y2 - off - head, zone.y + zone.height - 0.5))
+
+
+def _along(points: Points, style: Style) -> list[Rect]:
+    """Return discs over a level arrow, and under it."""
     (x, y), (x2, _) = points[0], points[-1]
-    half, off = _half(style), style.look.lines_mm.arrow + 0.2
+    low, high = min(x, x2), max(x, x2)
+    half, off = _half(style), style.look.lines_mm.arrow + _OVER
     return [
-        Rect(middle - half, y + by - half, 2 * half, 2 * half)
+        _round(middle, y + by, half)
         for by in (-half - off, half + off)
-        for middle in ((x + x2) / 2, max(x, x2) - half, min(x, x2) + half)
+        for middle in ((low + high) / 2, high - half, low + half, low - half / 2)
     ]
 
 
-def _between_zones(points: Points, source: Group, frame: MatFrame, style: Style) -> list[Rect]:
-    """Return discs beside an arrow down to the next zone, where one below pieces meets numbers."""
-    (x, y), (x2, y2) = points[:2]
-    zone, half = source.zone, _half(style)
-    low = zone.y + zone.height
+def _beside(points: Points, source: Group, frame: MatFrame, style: Style) -> list[Rect]:
+    """Return discs beside an upright arrow: between rows of zones, or below what leaves."""
+    (x, y), (_, y2) = points[:2]
+    half, low = _half(style), source.zone.y + source.zone.height
     next_one = min((z.y for z in frame.zones if z.y > low), default=low)
-    down = abs(x2 - x) < abs(y2 - y) and y < low and y2 > next_one
-    clear = source.all().bottom + 2 * half + 0.3 < low - frame.heights.digits
-    if not down or clear or not source.small() or next_one - low < _ALMOST * half:
-        return []
-    top = (low + next_one) / 2 - half
+    levels = [source.all().bottom + half + 0.3]
+    if next_one - low > _ALMOST * half:
+        levels.insert(0, (low + next_one) / 2)
     off = half + 0.2 + HEAD_WIDE * style.look.lines_mm.arrow / ARROW / 2
-    return [Rect(x + by - half, top, 2 * half, 2 * half) for by in (off, -off)]
-
-
-def _disc(points: Points, source: Group, style: Style) -> Rect:
-    """Return the disc for an arrow's number: at its tail, on what leaves where that is large.
-
-    A short level arrow begins where its disc ends, so that its head is seen.
-    """
-    (x, y), (x2, y2) = points[:2]
-    half = _half(style)
-    if abs(x2 - x) > abs(y2 - y):
-        head = HEAD_LONG * style.look.lines_mm.arrow / ARROW
-        short = len(points) == 2 and abs(x2 - x) < 1.8 * half + head
-        on = -half if short else 0.8 * half
-        x += on if x2 > x else -on
-    elif not source.small():
-        y -= half + _CLEAR if y2 > y else -(half + _CLEAR)
-    return Rect(x - half, y - half, 2 * half, 2 * half)
+    return [
+        _round(x + by, level, half)
+        for level in levels
+        if min(y, y2) < level < max(y, y2) + half
+        for by in (off, -off)
+    ]

@@ -1,11 +1,11 @@
 """Arrows in pictures of the mat: from zone to zone, wherever the zones lie."""
 
 from dataclasses import replace
-from itertools import permutations
+from itertools import permutations, product
 
 import pytest
 from grids import WHOLE, pairs
-from guards import arrows_under_words, astray_arrows
+from guards import arrows_under_words, astray_arrows, hiding_numbers
 from zones import lay_zones
 
 from kitbuilder.design import load as designs
@@ -232,25 +232,34 @@ def test_an_arrow_of_a_ten_goes_round_those_that_stay() -> None:
     assert crossed == []
 
 
-def test_the_number_of_an_arrow_covers_no_hundred_that_stays_and_no_one() -> None:
-    scene = next(
-        step.scene
-        for step in script(Sum(305, 148), STYLE.words, "beside")
-        if any(move.order for move in step.scene.moves)
-    )
+@pytest.mark.parametrize(("paper", "words", "look"), LOOKS)
+def test_no_number_of_an_arrow_lies_on_a_piece_or_a_count(
+    paper: str, words: str, look: str
+) -> None:
+    # At the foot of a struck ten it hid how many are struck.
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    width = SheetArea.upright(style.paper).whole.width
+    for sum_, arrangement in product((Sum(634, 258), Sum(305, 148)), ZONES):
+        scenes = [step.scene for step in script(sum_, style.words, arrangement)]
+        for shown in (scenes, [counted(scene) for scene in scenes[:-2]]):
+            frame = mat_frame(shown, width, style)
+            for scene in shown if frame else ():
+                assert frame
+                items = mat_picture(scene, frame, style).items
+                assert hiding_numbers(items) == []
+                discs = sum(isinstance(item.content, Disc) for item in items)
+                assert discs == sum(move.order > 0 for move in scene.moves)
+
+
+def test_a_number_of_an_arrow_on_a_piece_is_found() -> None:
+    scene = next(s for s in (x.scene for x in script(Sum(305, 148), STYLE.words)) if s.moves[1:])
     frame = mat_frame([scene], 190, STYLE)
     assert frame
     items = mat_picture(scene, frame, STYLE).items
-    discs = [item.rect for item in items if isinstance(item.content, Disc)]
-    pieces = [item for item in items if isinstance(item.content, SmallPieces)]
-    hundreds, ones = (frame.zone("whole").columns[place] for place in (2, 0))
-    small = [
-        item.rect
-        for item in pieces
-        if any(c.x < item.rect.x < c.x + c.width for c in (hundreds, ones))
-    ]
-    assert len(discs) == 3 and len(small) > 2
-    assert not [disc for disc in discs for box in small if disc.overlaps(box)]
+    ten = next(i for i in items if isinstance(i.content, SmallPieces) and i.content.state == "gone")
+    disc = next(i for i in items if isinstance(i.content, Disc))
+    wrong = disc._replace(rect=disc.rect.moved(ten.rect.x - disc.rect.x, ten.rect.y - disc.rect.y))
+    assert len(hiding_numbers((*items, wrong))) == 1
 
 
 @pytest.mark.parametrize("look", ["plain", "bold"])
