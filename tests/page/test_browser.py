@@ -658,6 +658,23 @@ def test_rows_that_are_refused_are_told_beside_the_table(
         expect(said).to_have_count(0)
 
 
+def test_the_row_that_is_wrong_is_brought_into_sight(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#wrong") as page:
+        area = page.locator("textarea")
+        rows = [f"Child {n}\t53 − 27\t34" for n in range(200)]
+        rows[99] = "Child 99\t53 − 27\t3 4"
+        area.fill("\n".join(rows))
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_contain_text("Row 100")
+        area.press("Control+a")
+        page.keyboard.press("Control+x")
+        page.keyboard.press("Control+v")
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_contain_text("Row 100")
+        far = area.evaluate("node => node.scrollTop / node.scrollHeight")
+        assert 0.46 < far < 0.5  # row 100 of 200, with a few before it
+        save_button(page).press("Enter")
+        assert page.evaluate("getSelection().toString()") == rows[99]
+
+
 def test_what_breaks_once_does_not_break_the_page(
     browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -115,6 +115,7 @@ class Bubble {
     this.words.replaceChildren(...refusals.map((one) => h("p", {}, refusalSaid(one))));
     this.repair.hidden = !mended;
     setText(this.repair, mended ? repairSaid(mended.repair) : "");
+    if (refusal?.row) this.reach?.(refusal.row);
   }
 }
 

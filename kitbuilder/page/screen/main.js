@@ -116,6 +116,7 @@ class View {
     const more = node?.closest("details");
     if (more) more.open = true;
     node?.focus();
+    if (row && node?.matches("textarea")) toRow(node, row, true);
   }
 
   // Shows refusals beside their fields; what no field shows stands beside the last wish

@@ -20,11 +20,14 @@ function packsPart(view, wish) {
 // topic has the words, key is the field that refusals name
 function tablePart(view, wish, topic, key) {
   const said = view.bubble(key);
+  let came = false; // all at once: then the row that is wrong is brought into sight
+  said.reach = (row) => { if (came) toRow(area, row); came = false; };
   const area = h("textarea", {
     class: "box", rows: FEWEST_LINES, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
     oninput: ({ inputType }) => {
       view.change("table", () => { wish().table = area.value; }, true);
-      if (inputType === "insertFromPaste") said.show([]);
+      came = inputType === "insertFromPaste";
+      if (came) said.show([]);
     },
     onpaste: (event) => pasted(event),
   });
@@ -59,6 +62,7 @@ function tablePart(view, wish, topic, key) {
     }
     view.change("", () => { wish().table = table; area.value = table; });
     said.show([]); // what was refused before is not of this table
+    came = true;
     return true;
   }
   const file = fileOpener(".csv,.tsv,.txt,text/csv,text/plain", take, (why) => announce(why));
@@ -69,6 +73,15 @@ function tablePart(view, wish, topic, key) {
   }, icon("envelope"), h("span", {}, say("packs.drop")), file);
   return [how, area, said.node, drop,
     link(say("packs.example"), () => take(say(`${topic}.example_table`).replaceAll("|", "\t")))];
+}
+
+// Brings a row of a table into sight, and marks it where it is to be typed over
+function toRow(area, row, marked = false) {
+  const lines = area.value.split("\n");
+  if (area.value.includes('"') || row > lines.length) return; // a cell in quotes may hold several lines
+  const start = lines.slice(0, row - 1).reduce((sum, line) => sum + line.length + 1, 0);
+  if (marked) area.setSelectionRange(start, start + lines[row - 1].length);
+  area.scrollTop = area.scrollHeight * (row - 1) / lines.length - area.clientHeight / 3;
 }
 
 // A button that opens a file and reads it as text
