@@ -72,7 +72,8 @@ def run_case(case: Case, folder: Path) -> Ending:
             done = CliRunner().invoke(main, case.args, input=case.given)
         seconds = time.process_time() - start
         kept = {name for name, _ in case.files}
-        typed = {Path(word.partition("=")[2] or word) for word in case.args}  # bent, but asked for
+        words = (word.partition("=")[2] or word for word in case.args)
+        typed = {Path(os.path.normpath(word)) for word in words}  # bent, but asked for
         stray = tuple(
             path
             for path in sorted(_files(folder))
