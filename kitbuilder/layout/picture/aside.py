@@ -116,6 +116,9 @@ def rooms_of(scene: MatScene, frame: MatFrame, style: Style) -> list[NumberPlace
                 middle = item.rect.x + item.rect.width / 2
                 column = next(c for c in there.columns if c.x <= middle <= c.x + c.width)
                 x, right = column.x, column.x + column.width - 0.6
+            else:  # in another column it would seem to name what an arrow brings there
+                first = min(there.columns, key=lambda column: column.x)
+                right = first.x + first.width
             rect = letters(item)
             if there.low:  # it stands beside numbers
                 x, right = rect.x, rect.right
