@@ -64,7 +64,6 @@ def _joined(
         return kept
     made = done[takes[0] : takes[-1] + 1]
     scene = taking(done[takes[0] - 1], made, Mat.of(sum_, "two", words))
-    scene = replace(scene, moves=tuple(replace(move, order=0) for move in scene.moves))
     title = words("script.take", count=sum_.part)
     at = next(k for k, (_, some) in enumerate(kept) if any(s.act is Act.TAKE for s in some))
     after = [pair for pair in kept[at:] if not any(s.act is Act.TAKE for s in pair[1])]

@@ -30,7 +30,7 @@ def next_sums(
 
     They stand in one row if they can be read there; where there is room three in a row, their
     digits grown ``grows`` times, or each row ``more`` mm higher, for the marks of an exchange and
-    the answer. Each has a box to tick.
+    the answer. Each to practise has a box to tick: pieces show those, the others are on paper.
     """
     telling, practice = child.next.telling, child.next.practice
     if not practice and not telling:
@@ -52,8 +52,9 @@ def next_sums(
     longest = max(wide(str(s), Setting(size, size)) for s in sums)
     inside = size * min(1.0, (each - 4) / longest)
     digits = [_in_line(s, inside, size) if laid else _in_columns(s, size) for s in sums]
-    boxes = [_box(one, each, (20 if grows > SMALL else 10) + more) for one in digits]
-    decides, practised = boxes[: len(telling)], boxes[len(telling) :]
+    free = (20 if grows > SMALL else 10) + more
+    decides = [_box(one, each, free) for one in digits[: len(telling)]]
+    practised = [_box(one, each, free, ticked=True) for one in digits[len(telling) :]]
     left = beside.width
     titled, told = _titled(said, width if apart else width - left, style)
     end = lines(told, sets.text, width)
@@ -111,13 +112,17 @@ def _in_line(sum_: Sum, size: float, columns: float) -> Block:
     return Block(said.items, said.width, _in_columns(sum_, columns).height)
 
 
-def _box(digits: Block, each: float, free: float) -> Block:
+def _box(digits: Block, each: float, free: float, *, ticked: bool = False) -> Block:
     high = digits.height + free
     frame = Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))
     box = Panel(line="write", radius=0.6)
     tick = Item("tick_box", Rect(2.4, high - 5.6, 3.2, 3.2), box)
     return Block(
-        (frame, tick, *digits.at((each - digits.width) / 2, 2 + max(0.0, free - 20) / 2)),
+        (
+            frame,
+            *([tick] if ticked else []),
+            *digits.at((each - digits.width) / 2, 2 + max(0.0, free - 20) / 2),
+        ),
         each,
         high,
     )

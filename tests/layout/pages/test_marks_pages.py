@@ -15,6 +15,7 @@ from kitbuilder.draw.parts import pictogram_shapes
 from kitbuilder.kit.child_words import child_words, happened_said
 from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
 from kitbuilder.layout.lesson.mistake_pictograms import PICTOGRAMS, pictogram_of
+from kitbuilder.layout.model import Item
 from kitbuilder.layout.pages.child_page import SMALLER_ONE, SMALLEST_ONE
 from kitbuilder.layout.pages.class_page import class_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
@@ -420,6 +421,15 @@ def test_a_mistake_of_one_column_is_told_apart_from_slips_and_practised_in_that_
     assert len(acts) == 5 and all(1 in places for places in acts)
 
 
+def ticked(items: list[Item]) -> list[Item]:
+    return [item for item in items if item.what == "tick_box"]
+
+
+def framed(items: list[Item]) -> list[Item]:
+    """Return the frames of the next sums."""
+    return [i for i in items if i.what == "panel" and i.content == Panel("none", "zone", 2.2)]
+
+
 @pytest.mark.parametrize("paper", ["a4", "a5"])
 def test_a_child_of_whom_too_little_is_known_gets_the_deciding_sums_on_the_page(paper: str) -> None:
     marks = class_marks([("Bo", [Cell(Sum(503, 268), 345)])])  # from the far left, or zero skipped
@@ -430,8 +440,9 @@ def test_a_child_of_whom_too_little_is_known_gets_the_deciding_sums_on_the_page(
     assert "First, on paper" in shown
     said = child_words(child, designs.words())
     assert said is not None and said.first.startswith("First, before the pieces: ")
-    boxes = [i for p in pages for i in p.items if i.what == "tick_box"]
-    assert len(boxes) == len((*child.next.telling, *child.next.practice))
+    items = [item for page in pages for item in page.items]
+    assert len(ticked(items)) == len(child.next.practice)  # pieces show those alone
+    assert len(framed(items)) == len((*child.next.telling, *child.next.practice))
 
 
 def test_a_sum_shown_in_part_says_what_was_done_before_and_what_follows() -> None:
@@ -655,9 +666,9 @@ def test_a_child_takes_home_every_next_sum_and_what_the_marks_mean(look: str, pa
     style = Press(look=designs.look(look)).style(fitted_paper(paper))
     marks = class_marks([("Bo", [Cell(Sum(503, 268), 345)])])
     items = [item for sheet in marks_sheets(marks, style) for item in sheet.items]
-    boxes = [item for item in items if item.what == "tick_box"]
     after = marks.children[0].next
-    assert len(boxes) == len((*after.telling, *after.practice)) and len(after.practice) == 5
+    assert len(framed(items)) == len((*after.telling, *after.practice))
+    assert len(ticked(items)) == len(after.practice) == 5
     said = [item.content.text for item in items if isinstance(item.content, Line)]
     assert style.words("legend.gone") in said or paper == "a5"  # where there is room
 
