@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import lru_cache
 from itertools import chain, islice
 from random import Random
+from zlib import crc32
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.difficulty import easy_to_hard
@@ -36,6 +37,10 @@ PRACTISED = 5
 
 LOOKED_AT = 3000
 
+FIRST = 3
+"""The first sums of a table, by which the next ones are drawn: those of another table are others,
+and one that only grew keeps those told before."""
+
 
 @frozen
 class NextSums:
@@ -50,17 +55,26 @@ def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums
 
     Those that tell more are left out where the answers are sure, or all right and enough; they
     have as many places as the sums asked. Practice with pieces begins with the fewest places that
-    went wrong; there is none where nothing went wrong.
+    went wrong; there is none where nothing went wrong. After other sums asked both are others,
+    none of those asked.
     """
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
     if reading.verdict is not Verdict.RIGHT and (not reading.sure or reading.rivals):
-        telling = _telling(reading, hand(max(2, places)), asked)
+        those = list(hand(max(2, places)))
+        Random(_drawn_by(asked)).shuffle(those)  # alike for every child with the same table
+        telling = _telling(reading, tuple(those), asked)
     practice: tuple[Sum, ...] = ()
     if any(read.fit is not Fit.RIGHT for read in reading.reads):
         barred = {*asked, *telling}
-        practice = _practice(reading, _fewest(reading, places), barred, seed)
+        random = Random(seed + _drawn_by(asked))
+        practice = _practice(reading, _fewest(reading, places), barred, random)
     return NextSums(telling, practice)
+
+
+def _drawn_by(asked: Sequence[Sum]) -> int:
+    """Return the number by which sums are drawn that come after those ``asked``."""
+    return crc32(" ".join(f"{s.whole}-{s.part}" for s in asked[:FIRST]).encode())
 
 
 def _telling(reading: Reading, those: tuple[Sum, ...], asked: Sequence[Sum]) -> tuple[Sum, ...]:
@@ -120,7 +134,7 @@ def hand(places: int) -> tuple[Sum, ...]:
     return candidates(Wish(places), 1)
 
 
-def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tuple[Sum, ...]:
+def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -> tuple[Sum, ...]:
     """Return sums that show the child's mistakes, so that the pieces can answer them.
 
     They are sums of the first stage, which the ready-made kit's pieces can build. Where none of
@@ -131,7 +145,6 @@ def _practice(reading: Reading, places: int, barred: set[Sum], seed: int) -> tup
     keys = set() if swaps else {*known} - {*IN_ANY_SUM}
     place = column_of(reading)
     places = places if place is None else max(places, min(3, place + 2))
-    random = Random(seed)
     ready = list(_ready(places))
     random.shuffle(ready)  # before some are barred: further answers leave the order as it was
     left = (s for s in ready if s not in barred and (tells_order(s) or not swaps))
@@ -159,7 +172,7 @@ def with_unequal_decimals(
     They are written on ``scale``, none of them ``asked``, and exchange; the ready-made kit builds
     them.
     """
-    random, scale = Random(seed), replace(scale, full=False)
+    random, scale = Random(seed + _drawn_by(asked)), replace(scale, full=False)
     sums: dict[int, Sum] = {}  # each whole once
     wanted = len(found.telling) + PRACTISED
     drawn = (sorted(random.sample(range(100, 700), 2)) for _ in range(LOOKED_AT))

@@ -218,6 +218,34 @@ def test_practice_is_built_from_the_pieces_at_hand_without_needless_zeros(key: s
         assert f"{sum_.whole}{sum_.part}{sum_.rest}".count("0") == inner.count("0")
 
 
+def weeks(key: str, *tables: list[tuple[int, int]]) -> list[list[Sum]]:
+    """Return all next sums of a child who makes the mistake ``key`` in each of ``tables``."""
+    found = []
+    for table in tables:
+        sums = [Sum(w, p) for w, p in table]
+        given = [Answered(s, Paper(s.whole, s.part, key).answer() or 0, 0) for s in sums]
+        after = next_sums(read(given), sums)
+        found.append([*after.telling, *after.practice])
+    return found
+
+
+@pytest.mark.parametrize("key", ["turned", "zero-becomes-nine", "zero-top-zero"])
+def test_after_another_table_other_sums_are_next_and_after_a_grown_one_the_same(key: str) -> None:
+    other = [(702, 368), (430, 117), (603, 248), (501, 87), (340, 125)]
+    one, then, again, grown = weeks(key, NINE[:5], other, NINE[:5], [*NINE[:5], (172, 87)])
+    assert one == again and not {*one} & {*then}
+    assert one[-5:] == grown[-5:]  # what is cut out already is not asked for anew
+    assert not {*one} & {Sum(*s) for s in NINE[:5]}
+
+
+@pytest.mark.parametrize("rows", [[(43, 17)], [(143, 28), (70, 24)]])
+def test_what_would_tell_more_is_another_sum_after_another_table(
+    rows: list[tuple[int, int]],
+) -> None:
+    one, then = weeks("turned", rows, [(whole + 20, part) for whole, part in rows])
+    assert len(one) == len(then) and not {*one} & {*then}
+
+
 def test_practice_has_zeros_where_the_mistake_comes_at_them_alone() -> None:
     asked = [(50, 13), (70, 31), (90, 36), (80, 47), (60, 24), (43, 17), (52, 24)]
     given = [(Sum(w, p), Paper(w, p, "zero-top-bottom", None).answer()) for w, p in asked]
