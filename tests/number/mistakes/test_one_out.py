@@ -72,3 +72,15 @@ def test_the_childs_page_tells_how_the_fact_is_found(name: str, steps: str) -> N
     assert said is not None and said.key == "one-more" and said.answer == said.shown.rest + 1
     assert steps in " ".join(said.watch)
     assert len(child.next.practice) == 5 and not child.next.telling
+
+
+def test_who_counts_the_first_number_in_any_large_fact_does_one_thing_all_along() -> None:
+    given = {(52, 27): 26, (83, 46): 38, (241, 118): 124, (435, 162): 283, (523, 267): 267}
+    answered = [Answered(Sum(*sum_), answer, k) for k, (sum_, answer) in enumerate(given.items())]
+    hugo = read([*answered, Answered(Sum(816, 349), 478, 5), Answered(Sum(635, 412), 233, 6)])
+    assert hugo.named == ("one-more",) and hugo.evidence == (0, 1, 2, 3, 4, 5)  # 3 − 1 is known
+
+
+def test_slips_in_the_tens_alone_are_not_one_mistake_all_along() -> None:
+    sums = [Sum(435, 162), Sum(527, 253), Sum(618, 345)]
+    assert not read([Answered(sum_, sum_.rest + 10, k) for k, sum_ in enumerate(sums)]).named
