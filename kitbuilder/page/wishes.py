@@ -3,9 +3,9 @@
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from functools import partial
-from typing import Any, TypeVar
+from typing import Any
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Paper
@@ -23,6 +23,7 @@ from kitbuilder.number.sums import most_ones
 from kitbuilder.page.answers_shown import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
+from kitbuilder.page.typed import Typed, Wished, number, point_of, rows, whole_number, words_name
 from kitbuilder.press.printer import Printer
 from kitbuilder.press.printing import (
     MOST_KERF,
@@ -45,11 +46,6 @@ from kitbuilder.request.request import (
 )
 from kitbuilder.request.weeks import plan_wish
 
-Read = TypeVar("Read")
-
-Wished = Mapping[str, Any]
-"""Wishes as the screen writes them: JSON, whatever a person typed being text."""
-
 CHOICES = {"none": 2, "ones": 2, "tens": 3, "both": 3, "across-zero": 3}
 """The kinds of sums that may be chosen, each with the places of its wholes."""
 
@@ -63,59 +59,6 @@ class AskedFor:
 
     request: Request
     ready_made: bool = False
-
-
-@dataclass(slots=True)
-class Typed:
-    """Readings of what was typed; what cannot be read is gathered, not raised."""
-
-    refusals: list[RefusedError] = field(default_factory=list)
-
-    def read(
-        self, name: str, reading: Callable[[], Read], usual: Read, row: int | None = None
-    ) -> Read:
-        """Return what ``reading`` returns, or ``usual`` after noting why it was refused."""
-        try:
-            return reading()
-        except RefusedError as error:
-            self.refusals.append(error.at(row=row, field=name))
-            return usual
-
-    def done(self) -> None:
-        """Raise what was gathered, if anything was."""
-        if self.refusals:
-            raise RefusedRowsError(self.refusals)
-
-
-def number(typed: object, name: str) -> float | None:
-    """Return the number typed in the field called ``name``, None where it is empty.
-
-    It may have the unit that stands beside its field.
-    """
-    text = str("" if typed is None else typed).strip().replace(",", ".").replace("−", "-")
-    text = text.removesuffix("mm").removesuffix("%").strip()
-    if not text:
-        return None
-    try:
-        value = float(text)
-    except ValueError:
-        value = float("nan")
-    if not abs(value) < 1e6:
-        raise RefusedError("option.number", option=name, given=str(typed))
-    return value
-
-
-def whole_number(typed: object, name: str) -> int | None:
-    """Return the whole number typed in the field called ``name``, None where it is empty."""
-    value = number(typed, name)
-    if value is not None and value != int(value):
-        raise RefusedError("option.whole-number", option=name, given=str(typed))
-    return None if value is None else int(value)
-
-
-def words_name(wishes: Wished) -> str:
-    """Return the language of the pages."""
-    return str(wishes.get("page_words") or wishes.get("lang") or "en-GB")
 
 
 def printer_of(wishes: Wished) -> Printer | None:
@@ -210,20 +153,6 @@ def _paper(how: Printing, own: Printer | None, wishes: Wished) -> Paper:
 def about_children(wishes: Wished) -> bool:
     """Say whether pages about the children are wished for, and not their next packs."""
     return wishes.get("print") == "pages"
-
-
-def rows(wishes: Wished) -> list[tuple[int, str, str]]:
-    """Return the rows of sums that hold something: number from 1, whole and part as typed."""
-    typed = wishes.get("sums") or []
-    cells = [
-        (number, str(row[0]).strip(), str(row[1]).strip()) for number, row in enumerate(typed, 1)
-    ]
-    return [row for row in cells if row[1] or row[2]]
-
-
-def point_of(wishes: Wished) -> str:
-    """Return the decimal point of the language of the pages, as the command line reads sums."""
-    return designs.words(words_name(wishes))("number.point")
 
 
 def checked_sum(whole: str, part: str, point: str) -> Sum:

@@ -4,7 +4,8 @@ import json
 from typing import Any
 
 from kitbuilder.formats.textfile import parse_toml
-from kitbuilder.page.wishes import Wished, cutter, number, whole_number, words_name
+from kitbuilder.page.typed import Wished, number, whole_number, words_name
+from kitbuilder.page.wishes import cutter
 from kitbuilder.press.printing import read_cutter
 from kitbuilder.request.file import wishes as request_wishes
 from kitbuilder.request.request import DEFAULT_PARTS, Request
