@@ -18,7 +18,7 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.packing.grid import OUTLINE, largest_unit
 from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces, Sum
-from kitbuilder.number.course.schedule import plan
+from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.sums import most_ones
 from kitbuilder.page.answers_shown import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
@@ -44,7 +44,7 @@ from kitbuilder.request.request import (
     read_parts,
     read_sum,
 )
-from kitbuilder.request.weeks import plan_wish
+from kitbuilder.request.weeks import plan_wish, planned
 
 CHOICES = {"none": 2, "ones": 2, "tens": 3, "both": 3, "across-zero": 3}
 """The kinds of sums that may be chosen, each with the places of its wholes."""
@@ -184,7 +184,7 @@ def chosen(wishes: Wished) -> tuple[Sum, ...]:
         ) from None
 
 
-def _sums(wishes: Wished, typed: Typed) -> tuple[tuple[Sum, ...], bool]:
+def sums_of(wishes: Wished, typed: Typed) -> tuple[tuple[Sum, ...], bool]:
     """Return the sums typed or chosen, and whether the ready-made ones stand in for none."""
     if wishes.get("choose"):
         return typed.read("choose", lambda: chosen(wishes), ()), False
@@ -198,11 +198,18 @@ def _sums(wishes: Wished, typed: Typed) -> tuple[tuple[Sum, ...], bool]:
 
 
 def _kit(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
-    sums, ready_made = _sums(wishes, typed)
+    sums, ready_made = sums_of(wishes, typed)
     return _with_more(usual, sums, wishes, typed), ready_made
 
 
 def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
+    tasks = _tasks(wishes, typed)
+    request = _with_more(usual, plan_sums(tasks), wishes, typed)
+    return replace(request, plan=tasks), False
+
+
+def _tasks(wishes: Wished, typed: Typed, sums: tuple[Sum, ...] = ()) -> tuple[Task, ...]:
+    """Return what is practised in the weeks wished for, opened by ``sums``."""
     asked_for = wishes.get("plan", {})
 
     def count(name: str) -> int:
@@ -213,10 +220,18 @@ def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
 
     weeks, days = (typed.read(name, partial(count, name), 1) for name in ("weeks", "days"))
     start = str(asked_for.get("start") or "") or None
-    wish = typed.read("start", lambda: plan_wish(weeks, days, start), None)
-    tasks = plan(wish).tasks if wish else ()
-    request = _with_more(usual, plan_sums(tasks), wishes, typed)
-    return replace(request, plan=tasks), False
+    try:
+        return planned(plan_wish(weeks, days, start, sums=sums), sums)
+    except RefusedError as error:
+        if error.field == "sums" and wishes.get("choose"):
+            error.field = "weeks"  # no row holds the sum
+        typed.refusals.append(_in_row(error, wishes).at(field="start"))
+        return ()
+
+
+def opening(sums: tuple[Sum, ...]) -> tuple[Sum, ...]:
+    """Return those of ``sums`` that open weeks: none where they are the ready-made kit's."""
+    return () if sums == first_wishes().sums else sums
 
 
 _TOO_LONG = ("sum.five-places", "sum.no-thousand")
@@ -224,7 +239,7 @@ _TOO_LONG = ("sum.five-places", "sum.no-thousand")
 
 
 def _tonight(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
-    sums, ready_made = _sums(wishes, typed)
+    sums, ready_made = sums_of(wishes, typed)
     made = typed.read("sums", lambda: replace(usual, sums=sums[:1], mini=bool(sums)), usual)
     small = RefusedError("screen.tonight-thousandths", field="sums", row=1)
     own = {
@@ -252,7 +267,22 @@ def _class(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
         return cut_wish(children, share, layers=layers, spares=spares or 0.0, home=home)
 
     request, ready_made = _kit(usual, wishes, typed)
+    if wishes.get("plan"):
+        request = _with_weeks(request, wishes, typed)
     return replace(request, cutting=typed.read("children", cutting, CutWish())), ready_made
+
+
+def _with_weeks(request: Request, wishes: Wished, typed: Typed) -> Request:
+    """Return ``request`` with weeks that its sums open; they are printed whatever else is."""
+    tasks = _tasks(wishes, typed, opening(request.sums))
+    parts = request.parts
+    if parts != DEFAULT_PARTS:
+        parts = read_parts((*parts, "week"))
+
+    def made() -> Request:
+        return replace(request, sums=plan_sums(tasks) or request.sums, plan=tasks, parts=parts)
+
+    return typed.read("sums", made, request)
 
 
 def _packs(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
@@ -389,12 +419,16 @@ def _with_more(request: Request, sums: tuple[Sum, ...], wishes: Wished, typed: T
     except RefusedError as error:
         error.field = error.field or "sums"
         refused = error
-    read = [*_read(wishes)]
-    alone = refused.code == "decimals.alone" and [*_alone(made, read)]
-    sum_ = str(refused.slots.get("sum"))
-    refused.row = next((row for row, one in read if str(one) == sum_), None)
-    typed.refusals += alone or [refused]
+    alone = refused.code == "decimals.alone" and [*_alone(made, [*_read(wishes)])]
+    typed.refusals += alone or [_in_row(refused, wishes)]
     return request
+
+
+def _in_row(refused: RefusedError, wishes: Wished) -> RefusedError:
+    """Return ``refused`` with the row of the sum that it names."""
+    sum_ = str(refused.slots.get("sum"))
+    refused.row = next((row for row, one in _read(wishes) if str(one) == sum_), None)
+    return refused
 
 
 def _read(wishes: Wished) -> Iterator[tuple[int, Sum]]:

@@ -4,9 +4,10 @@ import json
 from typing import Any
 
 from kitbuilder.formats.textfile import parse_toml
-from kitbuilder.page.typed import Wished, number, whole_number, words_name
-from kitbuilder.page.wishes import cutter
+from kitbuilder.page.typed import Typed, Wished, number, whole_number, words_name
+from kitbuilder.page.wishes import cutter, opening, sums_of
 from kitbuilder.press.printing import read_cutter
+from kitbuilder.request.file import first_wishes
 from kitbuilder.request.file import wishes as request_wishes
 from kitbuilder.request.request import DEFAULT_PARTS, Request
 
@@ -18,16 +19,22 @@ HEAD = "# Wishes for kitbuilder: open this file on its page, or type: kitbuilder
 
 
 def wishes_toml(wishes: Wished, request: Request) -> str:
-    """Return wishes as a file that ``kitbuilder kit`` reads: the sums of ``request``, no names."""
+    """Return wishes as a file that ``kitbuilder kit`` reads: the sums of ``request``, no names.
+
+    Of weeks it holds the sums that open them, if any do.
+    """
     more = wishes.get("more", {})
-    table: dict[str, Any] = {"sums": [sum_.typed for sum_ in request.sums]}
+    sums = request.sums
+    if request.plan:
+        sums = opening(sums_of(wishes, Typed())[0]) if wishes["job"] == "class" else ()
+    table: dict[str, Any] = {"sums": [sum_.typed for sum_ in sums]}
     table |= {"words": words_name(wishes), "paper": wishes.get("paper")}
     if wishes["job"] == "tonight":
         table["mini"] = True
     if wishes["job"] == "class":
         table |= {key: whole_number(wishes["class"].get(key), key) for key in _OF_CLASS}
         table["home"] = bool(wishes["class"].get("home"))
-    if wishes["job"] == "weeks":  # its sums are those of the plan, whatever stands there
+    if wishes.get("plan"):
         table |= {key: whole_number(wishes["plan"].get(key), key) for key in _OF_PLAN}
         table["start"] = str(wishes["plan"].get("start") or "")
     table |= {key: number(more.get(key), key) for key in _NUMBERS}
@@ -57,13 +64,13 @@ def opened(text: str) -> dict[str, Any]:
     kind = "class" if of_class else "weeks" if "weeks" in of_plan else "kit"
     wishes: dict[str, Any] = {
         "job": "tonight" if options.get("mini") else kind,
-        "sums": [[str(sum_.whole), str(sum_.part)] for sum_ in found.sums],
+        "sums": [[str(sum_.whole), str(sum_.part)] for sum_ in found.sums or first_wishes().sums],
         "more": {key: _typed(value) for key, value in more.items()},
     }
     if of_class:
         wishes["class"] = {"children": "1", "share": "1", "layers": "1", **of_class}
         wishes["class"]["home"] = bool(options.get("home"))
-    if kind == "weeks":
+    if "weeks" in of_plan:
         wishes["plan"] = {"days": "5", "start": "", **of_plan}
     wishes |= {
         name: printing[key]

@@ -79,7 +79,7 @@ def wishes(table: dict[str, Any], where: Where) -> Wishes:
     estimate = table.get("estimate", {})
     check_table(estimate, _ESTIMATE, Said("where.key", where=where, key="estimate"))
     held = {**table, **estimate}
-    if not table.get("sums") and "within" not in table:
+    if not table.get("sums") and not {"within", "weeks"} & table.keys():
         raise RefusedError("request.no-sums", where=where, field="sums")
     try:
         return Wishes(

@@ -759,6 +759,8 @@ def test_a_table_is_read_from_a_file_and_names_stay_in_it(
 def test_wishes_are_saved_and_opened_again(browser: Browser, native: str, tmp_path: Path) -> None:
     with opened(browser, f"{native}#class") as page:
         page.get_by_label("Children", exact=True).fill("29")
+        page.get_by_label("Pages for home in each bag").check()
+        page.get_by_label("Weeks", exact=True).fill("2")
         page.locator("summary").click()
         page.get_by_label("Large and bold").check()
         settled(page)
@@ -773,6 +775,8 @@ def test_wishes_are_saved_and_opened_again(browser: Browser, native: str, tmp_pa
         page.locator('.more input[type="file"]').last.set_input_files(path)
         expect(page.locator("h1")).to_have_text("A class set")
         expect(page.get_by_label("Children", exact=True)).to_have_value("29")
+        expect(page.get_by_label("Weeks", exact=True)).to_have_value("2")
+        expect(page.locator(".sum .box").first).to_have_value("43")
         page.locator("summary").click()
         expect(page.get_by_label("Large and bold")).to_be_checked()
 
@@ -870,7 +874,16 @@ def test_a_class_chooses_what_goes_home_and_what_is_printed(browser: Browser, na
         page.get_by_label("Large pieces for the class").check()
         expect(page.locator(".pages .caption").filter(has_text="Large pieces")).not_to_have_count(0)
         page.get_by_label("Large pieces for the class").uncheck()
+        weeks = page.get_by_label("Weeks", exact=True)
+        expect(weeks).to_have_value("0")
+        expect(page.get_by_label("Days a week", exact=True)).to_be_hidden()
+        weeks.fill("2")
+        page.get_by_label("Days a week", exact=True).fill("3")
+        expect(page.locator(".calendar")).to_contain_text("6 days")
+        expect(page.locator(".pages .caption").filter(has_text="Week 2")).not_to_have_count(0)
         home.uncheck()
+        expect(weeks).to_be_hidden()
+        expect(page.locator(".pages .caption").filter(has_text="Week 2")).to_have_count(0)
         expect(page.locator("summary")).to_have_text("More")
 
 

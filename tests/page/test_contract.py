@@ -40,6 +40,7 @@ from kitbuilder.request.request import Request
 
 SUMS = [["42", "17"], ["305", "148"], ["", ""]]
 SUMS_TYPED = ["42-17", "305-148"]
+SHARED = ["kit", "--children", "6", "--share", "2"]
 TABLE = "Ada\t53 − 27\nBen\t71 − 48\nAda\t604 − 167"
 
 
@@ -94,6 +95,16 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
         (
             {
                 "job": "class",
+                "sums": [["43", "17"], ["254", "38"], ["431", "257"], ["305", "148"]],  # ours
+                "class": {"children": "6", "share": "2", "layers": "1", "home": True},
+                "plan": {"weeks": "1", "days": "3", "start": "2027-01-11"},
+            },
+            [*SHARED, "--home", "--weeks", "1", "--days", "3", "--start", "2027-01-11"],
+            "class-6.pdf",
+        ),
+        (
+            {
+                "job": "class",
                 "sums": SUMS,
                 "class": {"children": "29", "share": "2", "layers": "1"},
                 "more": {"only": ["differently"]},  # a page for each child, not for each kit
@@ -120,6 +131,7 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
         "spanish",
         "class",
         "at home",
+        "at home for weeks",
         "for each child",
         "weeks",
         "lost",
@@ -774,10 +786,20 @@ def test_a_wrong_measure_is_refused_at_its_box_and_the_sheet_stays(
 
 
 AT_HOME = {**REHEARSED[6], "class": {"children": "29", "share": "2", "layers": "3", "home": True}}
+FOR_WEEKS = {**AT_HOME, "sums": [["42", "17"]], "plan": {"weeks": "2", "days": "3", "start": ""}}
 MORE = {"svg": True, "sturdy": "fold", "mat": "three", "unit": "9", "only": ["pieces", "mats"]}
 
 
-@pytest.mark.parametrize("wishes", [{**REHEARSED[1], "more": MORE}, *REHEARSED[4:7], AT_HOME])
+@pytest.mark.parametrize(
+    "wishes",
+    [
+        {**REHEARSED[1], "more": MORE},
+        *REHEARSED[4:7],
+        AT_HOME,
+        FOR_WEEKS,
+        {**FOR_WEEKS, "sums": []},
+    ],
+)
 def test_wishes_come_back_from_their_file(wishes: dict[str, Any], tmp_path: Path) -> None:
     text = Engine().keep({"lang": "en-GB", **wishes})
     back = opened(text)
@@ -787,6 +809,18 @@ def test_wishes_come_back_from_their_file(wishes: dict[str, Any], tmp_path: Path
     path.write_text(text)
     result = CliRunner().invoke(main, ["kit", str(path), "--out", str(tmp_path / "kit")])
     assert result.exit_code == 0, result.output
+
+
+def test_weeks_of_a_class_are_refused_where_they_are_typed_and_printed_whatever_else_is() -> None:
+    plan = {"weeks": "60", "days": "x", "start": ""}
+    found = refused({**FOR_WEEKS, "plan": plan})
+    assert found == [("days", 0, "option.number"), ("weeks", 0, "option.range")]
+    untaught = {**FOR_WEEKS, "sums": [["42", "17"], ["48", "15"]]}
+    assert refused(untaught) == [("sums", 2, "plan.not-asked")]
+    plain = {"kind": "none", "count": "2", "seed": 1}
+    assert refused({**FOR_WEEKS, "choose": plain}) == [("weeks", 0, "plan.not-asked")]
+    few = asked({**FOR_WEEKS, "more": {"only": ["pieces"]}}).request
+    assert few.printed == ("pieces", "week")
 
 
 def test_a_file_that_is_no_request_is_refused() -> None:

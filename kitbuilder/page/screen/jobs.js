@@ -20,17 +20,14 @@ function paperPicks(view, two = false) {
 const JOBS = {
   tonight: (view, wish) => [step(view, "sum.yours_one", sumRows(view, wish, { single: true })), paperStep(view)],
   kit: (view, wish) => [step(view, "sum.yours", ...sumsPart(view, wish)), paperStep(view)],
-  weeks: (view, wish) => {
-    const count = (name, most) => stepper(view, { label: say(`field.${name}`), key: name, least: 1, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
-    return [step(view, "weeks.when", count("weeks", 52), count("days", 7), firstDay(view, wish), calendar(view, wish), h("p", { class: "quiet small" }, say("weeks.sums"))), paperStep(view)];
-  },
+  weeks: (view, wish) => [step(view, "weeks.when", countBox(view, wish, "weeks", 52), ...whichDays(view, wish), h("p", { class: "quiet small" }, say("weeks.sums"))), paperStep(view)],
   class: (view, wish) => {
-    const count = (name, most) => stepper(view, { label: say(`field.${name}`), key: name, least: 1, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
+    const count = (name, most) => countBox(view, wish, name, most);
     const layers = h("div", {}, count("layers", 20), h("p", { class: "quiet small" }, say("class.layers_hint")));
     field(view, layers, () => { layers.hidden = wish().cut === "scissors"; });
     return [step(view, "class.yours", count("children", 400), count("share", 30),
-      tick(view, { label: say("class.home"), key: "home", get: () => wish().home, set: (on) => { wish().home = on; } }),
-      h("p", { class: "quiet small" }, say("class.home_hint"))),
+      tick(view, { label: say("class.home"), key: "home", get: () => wish().home, set: (on) => { Object.assign(wish(), { home: on }, on ? {} : { weeks: "0" }); } }),
+      h("p", { class: "quiet small" }, say("class.home_hint")), classWeeks(view, wish)),
       step(view, "sum.yours", ...sumsPart(view, wish)),
       step(view, "class.cut", radios(view, { legend: say("class.cut"), key: "cut", get: () => wish().cut, set: (cut) => { wish().cut = cut; },
         options: ["scissors", "cutter"].map((value) => ({ value, label: say(`class.${value}`), drawing: value })) }), layers),
@@ -48,6 +45,22 @@ function toFound(view) {
   const way = link(`${say("wrong.happened")} ↓`, () => view.desk.reach(), { class: "link below", hidden: true });
   view.showWay = (marks) => keepFocus(way, !marks, document.querySelector("textarea"))?.focus();
   return way;
+}
+
+function countBox(view, wish, name, most, least = 1) {
+  return stepper(view, { label: say(`field.${name}`), key: name, least, most, get: () => wish()[name], set: (value) => { wish()[name] = value; } });
+}
+
+// On which days, from when
+function whichDays(view, wish) {
+  return [countBox(view, wish, "days", 7), firstDay(view, wish), calendar(view, wish)];
+}
+
+// Weeks that bags taken home bring along; none unless they are asked for
+function classWeeks(view, wish) {
+  const when = h("div", {}, ...whichDays(view, wish));
+  const weeks = h("div", {}, countBox(view, wish, "weeks", 52, 0), h("p", { class: "quiet small" }, say("class.weeks_hint")), when);
+  return field(view, weeks, () => { weeks.hidden = !wish().home && !hasWeeks(wish()); when.hidden = !hasWeeks(wish()); });
 }
 
 function firstDay(view, wish) {

@@ -386,7 +386,7 @@ async function openWishes(text, from) {
   const { job } = wishes;
   remember(job, "");
   const wish = fresh[job]();
-  Object.assign(wish, { more: wishes.more }, wishes.plan ?? { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])] });
+  Object.assign(wish, { more: wishes.more }, wishes.plan, job === "weeks" ? {} : { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])] });
   if (wishes.class) Object.assign(wish, wishes.class, { cut: wishes.class.layers === "1" ? "scissors" : "cutter" });
   jobs[job] = wish;
   noteSaved(job);

@@ -8,7 +8,7 @@ const fresh = {
   kit: () => ({ mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {} }),
   weeks: () => ({ weeks: "4", days: "5", start: "", more: {} }),
   class: () => ({
-    children: "30", share: "2", home: false, cut: "cutter", layers: "3",
+    children: "30", share: "2", home: false, weeks: "0", days: "5", start: "", cut: "cutter", layers: "3",
     mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {},
   }),
   packs: () => ({ table: "", each: false, more: {} }),
@@ -45,7 +45,7 @@ function wishesFor(job, unfinished = -1) {
     wishes.class = { children: wish.children, share: wish.share, home: wish.home, layers: wish.cut === "scissors" ? "1" : wish.layers };
   }
   if (job === "packs") Object.assign(wishes, { pupils: wish.table, each: wish.each });
-  if (job === "weeks") wishes.plan = { weeks: wish.weeks, days: wish.days, start: wish.start };
+  if (job === "weeks" || hasWeeks(wish)) wishes.plan = { weeks: wish.weeks, days: wish.days, start: wish.start };
   if (job === "wrong") Object.assign(wishes, { answers: wish.table, print: wish.print });
   if (job === "lost") wishes.pieces = { hundreds: wish.hundreds, tens: wish.tens, ones: wish.ones };
   if (job === "measure") {
@@ -53,6 +53,11 @@ function wishesFor(job, unfinished = -1) {
     wishes.measures = measures;
   }
   return wishes;
+}
+
+// A class set has weeks only where they are asked for
+function hasWeeks({ weeks = "" }) {
+  return !["", "0"].includes(weeks.trim());
 }
 
 function filledOf(sums) {

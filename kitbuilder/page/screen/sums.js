@@ -182,8 +182,8 @@ function sumsPart(view, wish) {
   };
   const mode = radios(view, { legend: say("choose.mode"), two: true, key: "mode", get: () => wish().mode, set: (value) => { wish().mode = value; },
     options: [{ value: "own", label: say("choose.own") }, { value: "choose", label: say("choose.program") }] });
-  const first = h("p", { class: "quiet small" }, say("sum.first")); // a class set has no first week
-  field(view, first, () => { first.hidden = !(wish().more.only ?? partsOf(view.job).usual).includes("week"); });
+  const first = h("p", { class: "quiet small" }, say("sum.first")); // a class set has one where weeks go home
+  field(view, first, () => { first.hidden = !wishesFor(view.job).plan && !(wish().more.only ?? partsOf(view.job).usual).includes("week"); });
   typed.append(first);
   field(view, typed, () => { typed.hidden = wish().mode !== "own"; choice.hidden = wish().mode !== "choose"; });
   return [mode, h("div", { class: "rows-part" }, typed, choice)];
