@@ -31,9 +31,9 @@ from kitbuilder.page.answers_shown import marks_told, read_marks, wording
 from kitbuilder.page.leaves import Leaves
 from kitbuilder.page.measured_printer import measured
 from kitbuilder.page.plan_shown import kit_plan, pages_plan
+from kitbuilder.page.readings import Wished, point_of, rows, whole_number
 from kitbuilder.page.refusal import RefusedRowsError, told
 from kitbuilder.page.screen_words import file_name, screen_words, word
-from kitbuilder.page.typed import Wished, point_of, rows, whole_number
 from kitbuilder.page.wishes import about_children, asked, checked_sum, printing
 from kitbuilder.page.wishes_file import opened, wishes_toml
 from kitbuilder.pipeline import Prepared, make, prepare

@@ -8,9 +8,9 @@ from kitbuilder.design.load import Paper
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.pages.check_sheet import bars
 from kitbuilder.output.calibration import measured_printer
+from kitbuilder.page.readings import Wished, number
 from kitbuilder.page.refusal import told
 from kitbuilder.page.screen_words import word
-from kitbuilder.page.typed import Wished, number
 from kitbuilder.page.wishes import printing
 from kitbuilder.press.printer import Printer, profile
 from kitbuilder.press.printing import fitted

@@ -22,8 +22,8 @@ from kitbuilder.number.course.schedule import Task
 from kitbuilder.number.sums import most_ones
 from kitbuilder.page.answers_shown import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
+from kitbuilder.page.readings import Typed, Wished, number, point_of, rows, whole_number, words_name
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.typed import Typed, Wished, number, point_of, rows, whole_number, words_name
 from kitbuilder.press.printer import Printer
 from kitbuilder.press.printing import (
     MOST_KERF,

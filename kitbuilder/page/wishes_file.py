@@ -4,7 +4,7 @@ import json
 from typing import Any
 
 from kitbuilder.formats.textfile import parse_toml
-from kitbuilder.page.typed import Typed, Wished, number, whole_number, words_name
+from kitbuilder.page.readings import Typed, Wished, number, whole_number, words_name
 from kitbuilder.page.wishes import cutter, opening, sums_of
 from kitbuilder.press.printing import read_cutter
 from kitbuilder.request.file import first_wishes
