@@ -47,7 +47,7 @@ PARTS: tuple[Part, ...] = get_args(Part)
 DEFAULT_PARTS: tuple[Part, ...] = PARTS[:6]
 """The parts of a kit unless it is said."""
 
-CLASS_PARTS: tuple[Part, ...] = ("pieces", "mats", "cards", "guide")
+CLASS_PARTS: tuple[Part, ...] = ("pieces", "mats", "cards", "guide", "outline")
 """The parts of a class set unless it is said; a practice plan brings its weeks too."""
 
 MOST_PIECES = 10_000

@@ -18,6 +18,7 @@ from pdf_lines import page_texts
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.formats.plan_csv import plan_table
+from kitbuilder.kit.course.adult_pages import outline_page
 from kitbuilder.kit.course.course_pages import week_pages, worksheets
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.course.road import reach_said, road
@@ -28,6 +29,7 @@ from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.rungs import LADDER, rung_of
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, READY_WEEK, PlanWish, plan
 from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.facts import facts
 from kitbuilder.number.stock import stock
 
 WORDS = designs.words()
@@ -651,3 +653,11 @@ def test_a_kind_after_that_of_an_own_sum_says_where_its_lesson_is() -> None:
     wish = KitWish((Sum(254, 38),), ("guide", "week"), (Sum(43, 17),), limit=1000)
     page = contents(wish, WORDS).course.road
     assert page and [row.told for row in page.rows] == [*[""] * 2, *[WORDS("road.own_kit")] * 3]
+
+
+@pytest.mark.parametrize("sum_", [Sum(634, 258), Sum(20, 11), Sum(4002, 1768)])
+def test_a_lesson_with_a_class_begins_with_five_facts_through_ten(sum_: Sum) -> None:
+    found = outline_page(sum_).facts
+    assert len({*found}) == len(found) == 5
+    assert all(fact.crosses_ten for fact in found)
+    assert {fact for fact in facts(sum_) if fact.crosses_ten} <= {*found}

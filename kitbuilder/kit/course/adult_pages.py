@@ -12,9 +12,14 @@ from kitbuilder.number.course.rungs import rung_of
 from kitbuilder.number.course.schedule import LESSONS
 from kitbuilder.number.course.suitable_sums import NoSumError, draw
 from kitbuilder.number.exchange import exchanges
+from kitbuilder.number.facts import CROSSING_TEN, Fact, facts
+from kitbuilder.number.scale import WHOLE
 from kitbuilder.number.steps import Act, steps
 from kitbuilder.number.stock import stock
 from kitbuilder.number.written import columns
+
+FACTS = 5
+"""The small facts with which a lesson with a class begins."""
 
 
 def evening(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> Evening:
@@ -44,7 +49,15 @@ def evening(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> Evenin
 
 def outline_page(sum_: Sum) -> LessonOutline:
     """Return the outline of a lesson with a class on ``sum_``, with a sum to end it alone."""
-    return LessonOutline(sum_, stock([sum_]), _exit(sum_))
+    last = _exit(sum_)
+    return LessonOutline(_facts(sum_, last), sum_, stock([sum_]), last)
+
+
+def _facts(*sums: Sum) -> tuple[Fact, ...]:
+    """Return the small facts through ten of ``sums``, filled up with others to ``FACTS``."""
+    needed = [fact for sum_ in sums for fact in facts(sum_.counted(WHOLE)) if fact.crosses_ten]
+    others = Random(int(sums[0].whole)).sample(CROSSING_TEN, FACTS)
+    return tuple(dict.fromkeys([*needed, *others]))[:FACTS]
 
 
 def _exit(sum_: Sum) -> Sum:

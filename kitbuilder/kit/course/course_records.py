@@ -4,6 +4,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.stages import Stage
+from kitbuilder.number.facts import Fact
 from kitbuilder.number.written import Column
 
 
@@ -129,8 +130,9 @@ class Evening:
 
 @frozen
 class LessonOutline:
-    """A lesson with a class: its sum, the pieces of each pair, the sum that ends it."""
+    """A lesson with a class: small facts, its sum, each pair's pieces, the sum that ends it."""
 
+    facts: tuple[Fact, ...]
     sum: Sum
     pieces: Pieces
     exit: Sum

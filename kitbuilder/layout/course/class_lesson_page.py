@@ -9,7 +9,7 @@ from kitbuilder.layout.course.flowing import flowing
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, beside, row, stack
 from kitbuilder.layout.parts.contents import Panel, Rule
-from kitbuilder.layout.parts.furniture import Heading, labelled, pictogram, rule, wrapped
+from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, wrapped
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
@@ -53,7 +53,12 @@ def _needs(outline: LessonOutline, width: float, style: Style) -> Block:
         ("build", words("outline.mat")),
         ("adult", words("outline.large")),
     )
-    cells = [labelled(pictogram(name, 7.0), said, sets.text) for name, said in needs]
+    side, gap, text = 7.0, 1.6, sets.text
+    rooms = (min(wide(said, text) + 0.1, width - side - gap) for _, said in needs)
+    cells = [
+        beside(pictogram(name, side), lines(said, text, room), gap)
+        for (name, said), room in zip(needs, rooms, strict=True)
+    ]
     return stack((aim, wrapped(cells, width, 4.0, 1.4)), 2.4)
 
 
@@ -75,10 +80,11 @@ def _part(
     )
     left = max(across, wide("000", sets.title)) + 3.0
     room = width - left - _SIDE - 3.0
+    slots = {"sum": outline.sum, "facts": ", ".join(map(str, outline.facts))}
     told = stack(
         (
             line(words(f"outline.{key}"), sets.heading),
-            lines(words(f"outline.{key}_told", sum=outline.sum), sets.text, room),
+            lines(words(f"outline.{key}_told", **slots), sets.text, room),
             *(speech("adult", said, room, style) for said in words.lines(f"outline.{key}_asks")),
         ),
         0.8,
