@@ -159,5 +159,5 @@ def test_no_socket_is_opened(tmp_path: Path) -> None:
         env = {**os.environ, "PYTHONPATH": str(ROOT)}
         return subprocess.run(command, cwd=tmp_path, env=env, capture_output=True).returncode
 
-    assert ended("kit", "71-48", "--only", "pieces,cards", "--cutter", "svg", "--png", "40") == 0
+    assert ended("kit", "71-48", "--only", "cards", "--cutter", "svg", "--png", "20") == 0
     assert ended("probe") == 9  # the watch sees a socket

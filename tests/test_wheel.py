@@ -1,8 +1,9 @@
-"""The built wheel and the source archive carry the designs and build the same kit elsewhere."""
+"""The source archive builds the wheel; what a release says is done can be done.
+
+That the wheel makes the same kit: ``output/test_machines.py``.
+"""
 
 import re
-import subprocess
-import sys
 import tarfile
 import tomllib
 import zipfile
@@ -12,33 +13,6 @@ from hatchling.builders.sdist import SdistBuilder
 from hatchling.builders.wheel import WheelBuilder
 
 ROOT = Path(__file__).parent.parent
-
-
-def run(package: Path, cwd: Path, *args: str) -> str:
-    done = subprocess.run(
-        [sys.executable, "-m", "kitbuilder", *args],
-        check=True,
-        capture_output=True,
-        text=True,
-        cwd=cwd,
-        env={"PYTHONPATH": str(package), "PYTHONSAFEPATH": "1", "PATH": ""},
-    )
-    return done.stdout
-
-
-def test_the_wheel_builds_the_same_kit_elsewhere(tmp_path: Path) -> None:
-    wheel = next(WheelBuilder(str(ROOT)).build(directory=str(tmp_path), versions=["standard"]))
-    unpacked, elsewhere = tmp_path / "unpacked", tmp_path / "elsewhere"
-    with zipfile.ZipFile(wheel) as archive:
-        archive.extractall(unpacked)
-        names = archive.namelist()
-    assert "kitbuilder/_designs/words/en-GB.toml" in names
-    assert not any(name.startswith(("tests/", "designs/")) for name in names)
-    elsewhere.mkdir()
-    run(unpacked, elsewhere, "kit", "71-48", "--out", "a")
-    run(ROOT, elsewhere, "kit", "71-48", "--out", "b")
-    for name in ("kit.pdf", "kit.json"):
-        assert (elsewhere / "a" / name).read_bytes() == (elsewhere / "b" / name).read_bytes()
 
 
 def test_the_source_builds_the_wheel_and_brings_no_tests(tmp_path: Path) -> None:
@@ -61,7 +35,10 @@ def test_the_source_builds_the_wheel_and_brings_no_tests(tmp_path: Path) -> None
         with zipfile.ZipFile(wheel) as archive:
             return set(archive.namelist())
 
-    assert names(root) == names(ROOT)
+    found = names(root)
+    assert found == names(ROOT)
+    assert "kitbuilder/_designs/words/en-GB.toml" in found
+    assert not any(name.startswith(("tests/", "designs/")) for name in found)
 
 
 def test_the_release_builds_with_what_the_setup_brings() -> None:

@@ -64,31 +64,24 @@ def hashes(folder: Path) -> dict[str, str]:
             "XDG_CONFIG_HOME": "/nowhere",
             "XDG_CACHE_HOME": "/nowhere",
         },
-        {"LC_ALL": "tr_TR.UTF-8", "LANG": "tr_TR.UTF-8"},
         {"PYTHONIOENCODING": "ascii", "LC_ALL": "POSIX"},
     ],
     ids=lambda env: "-".join(env),
 )
-def test_the_kit_is_the_same_there(
+def test_the_kit_is_the_same_there_with_spaces_and_accents_in_its_path(
     env: dict[str, str], tmp_path: Path, usual: Mapping[str, str]
 ) -> None:
-    done = run(tmp_path, *KIT, **env)
-    assert (done.returncode, done.stderr) == (0, b"")
-    assert hashes(tmp_path / "kit") == usual
-
-
-def test_a_path_with_spaces_and_accents(tmp_path: Path, usual: Mapping[str, str]) -> None:
     place = tmp_path / "für Zoë – 数"
     place.mkdir()
-    done = run(place, *KIT, "--out", "mi kit ñ", LC_ALL="C.UTF-8")
+    done = run(place, *KIT, "--out", "mi kit ñ", **env)
     assert (done.returncode, done.stderr) == (0, b"")
     assert hashes(place / "mi kit ñ") == usual
 
 
-@pytest.mark.parametrize("encoding", ["latin-1", "cp1252", "utf-8"])
+@pytest.mark.parametrize("encoding", ["cp1252", "utf-8"])
 def test_a_terminal_without_our_signs_gets_near_ones(encoding: str, tmp_path: Path) -> None:
-    # latin-1 and cp1252 have no true minus; the hyphen stands for it. (click takes a terminal
-    # that calls itself ASCII for a mistake, and writes UTF-8.)
+    # cp1252 has no true minus; the hyphen stands for it. (click takes a terminal that calls
+    # itself ASCII for a mistake, and writes UTF-8.)
     done = run(tmp_path, "show", "71-48", PYTHONIOENCODING=encoding)
     assert done.returncode == 0
     minus = "−" if encoding == "utf-8" else "-"
@@ -171,9 +164,13 @@ def turkish(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
     places = tmp_path_factory.mktemp("locales")
     env = {"LC_ALL": "tr_TR.UTF-8", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
     if maker := shutil.which("localedef"):
-        command = [maker, "-i", "tr_TR", "-f", "UTF-8", str(places / "tr_TR.UTF-8")]
+        # its letters and numbers alone: how it sorts words takes most of the time
+        kinds = {"LC_CTYPE": "tr_TR", "LC_NUMERIC": "tr_TR", "LC_COLLATE": "POSIX"}
+        asked = places / "asked"
+        asked.write_text("".join(f'{k}\ncopy "{kinds[k]}"\nEND {k}\n' for k in kinds))
+        command = [maker, "-c", "-i", str(asked), "-f", "UTF-8", str(places / "tr_TR.UTF-8")]
         subprocess.run(command, capture_output=True, check=False)
-    return {**env, "LOCPATH": str(places)} if any(places.iterdir()) else env
+    return {**env, "LOCPATH": str(places)} if (places / "tr_TR.UTF-8").exists() else env
 
 
 def test_a_turkish_locale_down_to_the_c_library(
@@ -205,18 +202,15 @@ def test_paths_that_are_no_utf_8(tmp_path: Path, usual: Mapping[str, str], wheel
     with ZipFile(wheel) as archive:
         archive.extractall(place)
     code = "import os, sys; sys.path.insert(0, os.environ['PLACE'])"
-    done = run(tmp_path, *KIT, code=code, PLACE=str(place), TMPDIR=str(place))
-    assert (done.returncode, done.stderr) == (0, b"")
-    assert hashes(tmp_path / "kit") == usual
-    done = run(tmp_path, *KIT, "--out", str(place / "kit"), code=code, PLACE=str(place))
+    env = {"PLACE": str(place), "TMPDIR": str(place)}
+    done = run(tmp_path, *KIT, "--out", str(place / "kit"), code=code, **env)
     assert (done.returncode, done.stderr) == (0, b"")
     assert hashes(place / "kit") == usual
 
 
 def test_the_wheel_works_unopened(tmp_path: Path, usual: Mapping[str, str], wheel: str) -> None:
     code = f"import sys; sys.path.insert(0, {str(wheel)!r})"
+    code += "; import kitbuilder; assert '.whl' in kitbuilder.__file__"
     done = run(tmp_path, *KIT, code=code)
     assert (done.returncode, done.stderr) == (0, b"")
     assert hashes(tmp_path / "kit") == usual
-    where = f"{code}; import kitbuilder; print(kitbuilder.__file__); sys.exit()"
-    assert b".whl" in run(tmp_path, code=where).stdout
