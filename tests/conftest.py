@@ -1,10 +1,29 @@
 """The run of all tests: garbage is looked for seldom, and golden files are made anew on demand."""
 
 import gc
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
 
 import pytest
 
 gc.set_threshold(100_000, 20, 20)  # looking for rings made the run of all tests a tenth longer
+
+
+@pytest.fixture(scope="session")
+def sample(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
+    """Return the folder of a sample made anew, once for all tests; its siblings are samples too."""
+    import samples
+
+    place = tmp_path_factory.mktemp("samples")
+
+    @cache
+    def made(name: str) -> Path:
+        (place / name).mkdir()
+        samples.make(name, place / name)
+        return place / name
+
+    return made
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -19,15 +19,19 @@ def some(cases: Iterable[T], step: int) -> list[T]:
 
 
 def typed(papers: Sequence[str]) -> list[tuple[str, str, str]]:
-    """Return papers, words and looks: each paper in small type and in large, longest in Spanish.
+    """Return up to four papers with words and looks: each in small type and in large.
 
-    Two looks have the type of the plain one: they come once each.
+    Spanish is the longest. Two looks have the type of the plain one: they stand for it once each.
     """
     if WHOLE:
         return [*product(papers, ("en-GB", "en-US", "es"), ("plain", "bold", "spare", "outline"))]
-    small = zip(papers, ("en-GB", "en-US", "es", "es"), ("plain",) * 4, strict=True)
-    large = zip(papers, ("es", "es", "es", "en-GB"), ("bold",) * 4, strict=True)
-    return [*small, *large, (papers[1], "es", "spare"), (papers[2], "en-GB", "outline")]
+    small = (("en-GB", "plain"), ("en-US", "spare"), ("es", "outline"), ("es", "plain"))
+    large = (("es", "bold"), ("es", "bold"), ("es", "bold"), ("en-GB", "bold"))
+    return [
+        (paper, *more)
+        for way in (small, large)
+        for paper, more in zip(papers, way[: len(papers)], strict=True)
+    ]
 
 
 def pairs(*axes: Sequence[Any]) -> list[tuple[Any, ...]]:

@@ -1,5 +1,6 @@
 """What is held by golden files lets harmless changes pass, and finds others."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import golden
@@ -13,26 +14,21 @@ from kitbuilder.layout.lesson import lesson_steps
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("made")
-    (folder / "first").mkdir()
-    samples.make("first", folder / "first")
-    return folder
+def made(sample: Callable[[str], Path]) -> Path:
+    return sample("first").parent
 
 
-GAPS = (
-    (answer_boxes, "PAD", answer_boxes.PAD + 0.1),
-    (lesson_steps, "_UNDER_PICTURE", lesson_steps._UNDER_PICTURE + 0.2),
-    (what_to_print, "_PAD", what_to_print._PAD + 0.2),
+GAPS = (  # on answers, a lesson and the cover: each on pages of its own
+    (answer_boxes, "PAD", 0.1),
+    (lesson_steps, "_UNDER_PICTURE", 0.2),
+    (what_to_print, "_PAD", 0.2),
 )
 
 
-@pytest.mark.parametrize(("module", "name", "value"), GAPS)
-def test_a_little_more_space_fails_nothing(
-    module: object, name: str, value: float, made: Path, tmp_path: Path
-) -> None:
+def test_a_little_more_space_fails_nothing(made: Path, tmp_path: Path) -> None:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(module, name, value)
+        for module, name, more in GAPS:
+            patch.setattr(module, name, getattr(module, name) + more)
         (tmp_path / "first").mkdir()
         samples.make("first", tmp_path / "first")
     pdfs = [folder / "first" / "kit.pdf" for folder in (made, tmp_path)]

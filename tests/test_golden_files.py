@@ -1,5 +1,6 @@
 """The golden files: three kits and three pages are what was looked at."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import golden
@@ -8,12 +9,9 @@ import samples
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("made")
-    for name in golden.NAMES:
-        (folder / name).mkdir()
-        samples.make(name, folder / name)
-    return folder
+def made(sample: Callable[[str], Path]) -> Path:
+    folders = {sample(name).parent for name in golden.NAMES}
+    return folders.pop()
 
 
 @pytest.mark.parametrize("name", golden.NAMES)

@@ -1,6 +1,7 @@
 """The samples can be made: every file is there, and the record is true and valid."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -10,10 +11,10 @@ from records import faults
 
 
 @pytest.mark.parametrize("name", samples.SAMPLES)
-def test_every_sample_is_made_as_its_record_tells(name: str, tmp_path: Path) -> None:
-    samples.make(name, tmp_path)
-    pages = page_texts(next(tmp_path.glob("*.pdf")))
-    records = list(tmp_path.glob("*.json"))
+def test_every_sample_is_made_as_its_record_tells(name: str, sample: Callable[[str], Path]) -> None:
+    folder = sample(name)
+    pages = page_texts(next(folder.glob("*.pdf")))
+    records = list(folder.glob("*.json"))
     assert len(records) == (name != "check")
     for record in records:
         told = json.loads(record.read_text("utf-8"))

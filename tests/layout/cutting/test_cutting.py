@@ -249,28 +249,29 @@ def test_the_corner_to_knock_square_lies_over_the_lines_and_no_discs_overlap() -
             assert apart >= a.width - 0.01
 
 
-@pytest.mark.parametrize(
-    ("kits", "paper", "layers"),
-    [(12, "a4", 2), (29, "letter", 4), (29, "letter", 2), (30, "a4", 3)],
-)
-def test_numbers_of_a_stack_stand_at_their_own_line(kits: int, paper: str, layers: int) -> None:
-    for sums, look in ((("634-258",), "plain"), (("43-17", "71-48"), "bold")):
-        wish, paper_ = CutWish(kits, layers), fitted_paper(paper)
-        press = Press(look=designs.look(look))
-        of = Request(tuple(map(read_sum, sums)), paper_, parts=CUT, cutting=wish, press=press)
-        pages = [s for s in laid_out(held(of), of).sheets if s.kind is SheetKind.CUTTING]
-        assert pages
-        for page in pages:
-            discs = [i.rect for i in page.items if isinstance(i.content, Disc)]
-            lines = [i.rect for i in page.items if i.what in ("blade", "lead")]
-            near = [
-                (a, b)
-                for a, b in combinations(discs, 2)
-                if hypot(a.x - b.x, a.y - b.y) < a.width + 0.5
-            ]
-            assert near == [], (sums, look, page.number)
-            through = [d for d in discs for n in lines if d.inset(0.1).overlaps(n)]
-            assert through == [], (sums, look, page.number)
+STACKS = ((12, "a4", 2), (29, "letter", 4), (29, "letter", 2), (30, "a4", 3))
+SUMS = (("634-258", "plain"), ("43-17 71-48", "bold"))
+
+
+@pytest.mark.parametrize(("stack", "asked"), some(product(STACKS, SUMS), 3))
+def test_numbers_of_a_stack_stand_at_their_own_line(
+    stack: tuple[int, str, int], asked: tuple[str, str]
+) -> None:
+    (kits, paper, layers), (sums, look) = stack, asked
+    wish, paper_ = CutWish(kits, layers), fitted_paper(paper)
+    press = Press(look=designs.look(look))
+    of = Request(tuple(map(read_sum, sums.split())), paper_, parts=CUT, cutting=wish, press=press)
+    pages = [s for s in laid_out(held(of), of).sheets if s.kind is SheetKind.CUTTING]
+    assert pages
+    for page in pages:
+        discs = [i.rect for i in page.items if isinstance(i.content, Disc)]
+        lines = [i.rect for i in page.items if i.what in ("blade", "lead")]
+        near = [
+            (a, b) for a, b in combinations(discs, 2) if hypot(a.x - b.x, a.y - b.y) < a.width + 0.5
+        ]
+        assert near == [], page.number
+        through = [d for d in discs for n in lines if d.inset(0.1).overlaps(n)]
+        assert through == [], page.number
 
 
 def test_a_stop_is_the_length_that_stays_under_the_clamp() -> None:
@@ -358,11 +359,14 @@ def test_cards_are_on_the_map_of_a_single_kit_too() -> None:
     assert list(titles) == ["pieces", "exchange_cards", "task_cards"]
 
 
-@pytest.mark.parametrize("layers", [2, 3, 4])
-@pytest.mark.parametrize(
-    "mats",
-    [MatWish(), MatWish(arrangement="beside"), MatWish(("subtract", "add", "exchange"), "three")],
+MATS = (
+    MatWish(),
+    MatWish(arrangement="beside"),
+    MatWish(("subtract", "add", "exchange"), "three"),
 )
+
+
+@pytest.mark.parametrize(("mats", "layers"), some(product(MATS, (2, 3, 4)), 2))
 def test_all_cuts_that_are_counted_are_shown(mats: MatWish, layers: int) -> None:
     request = Request(
         tuple(read_sum(text) for text in ("634-258", "71-48")),

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from grids import pairs
+from grids import typed
 from guards import (
     blank_bands,
     faint_words,
@@ -151,10 +151,7 @@ def test_every_page_has_a_ten_of_true_size_and_two_digits_take_three_sheets(
         assert len(sheets) == 3 or sum_.places > 2
 
 
-@pytest.mark.parametrize(
-    ("paper", "words", "look"),
-    pairs(("a4", "letter", "a5"), designs.names("words"), ("plain", "bold")),
-)
+@pytest.mark.parametrize(("paper", "words", "look"), typed(("a4", "letter", "a5")))
 def test_page_one_says_first_which_pages_are_printed_on_card_and_on_paper(
     paper: str, words: str, look: str
 ) -> None:

@@ -4,7 +4,7 @@ from itertools import product
 from pathlib import Path
 
 import pytest
-from grids import pairs, some
+from grids import some, typed
 from pdf_lines import page_texts
 
 from kitbuilder.design import load as designs
@@ -54,10 +54,7 @@ def test_the_guide_fits_its_pages(sum_: Sum, paper: str, tmp_path: Path) -> None
     assert sum("When the answer is wrong" in text for text in texts) == 1
 
 
-@pytest.mark.parametrize(
-    ("paper", "words", "look"),
-    pairs(("a4", "letter", "a5"), designs.names("words"), ("plain", "bold")),
-)
+@pytest.mark.parametrize(("paper", "words", "look"), typed(("a4", "letter", "a5")))
 def test_no_step_reaches_into_the_foot(paper: str, words: str, look: str) -> None:
     # A heading of two lines beside words of three: a row is as high as both together.
     said = designs.words(words)

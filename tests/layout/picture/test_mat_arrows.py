@@ -4,7 +4,7 @@ from dataclasses import replace
 from itertools import permutations, product
 
 import pytest
-from grids import WHOLE, pairs
+from grids import WHOLE, pairs, typed
 from guards import arrows_under_words, astray_arrows, hiding_numbers
 from zones import lay_zones
 
@@ -104,7 +104,7 @@ def test_roles_are_those_of_the_table_the_whole_first(arrangement: Arrangement) 
     assert sorted(found) == sorted(role for row in BANDS[arrangement] for role in row)
 
 
-LOOKS = pairs(("a4", "letter", "a5"), designs.names("words"), ("plain", "bold"))
+LOOKS = typed(("a4", "letter", "a5"))
 
 
 @pytest.mark.parametrize(("paper", "words", "look"), LOOKS)
