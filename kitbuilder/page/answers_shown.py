@@ -49,8 +49,8 @@ def wording(marks: ClassMarks, words: Words) -> Words:
 def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:
     """Return a pack for each child that needs one: sums that tell more, then sums to practise.
 
-    Whoever answered nothing, or too little, is asked first. Whoever has each kind right needs no
-    pack. Each tells the adult why, in ``words``.
+    Whoever answered too little is asked first. Whoever has each kind right needs no pack, nor does
+    who answered nothing: the table's sums come first. Each tells the adult why, in ``words``.
     """
     found, words = [], wording(marks, words)
     for child in marks.children:

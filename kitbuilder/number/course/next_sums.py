@@ -55,12 +55,13 @@ def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums
 
     Those that tell more are left out where the answers are sure, or all right and enough; they
     have as many places as the sums asked. Practice with pieces begins with the fewest places that
-    went wrong; there is none where nothing went wrong. After other sums asked both are others,
-    none of those asked.
+    went wrong; there is none where nothing went wrong. Who answered nothing has neither: the sums
+    asked come first. After other sums asked both are others, none of those asked.
     """
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
-    if reading.verdict is not Verdict.RIGHT and (not reading.sure or reading.rivals):
+    doubted = reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED)
+    if doubted and (not reading.sure or reading.rivals):
         those = list(hand(max(2, places)))
         Random(_drawn_by(asked)).shuffle(those)  # alike for every child with the same table
         telling = _telling(reading, tuple(those), asked)

@@ -114,7 +114,8 @@ function emptyKey({ job, marks }) {
   if (job !== "wrong") return "desk.empty";
   if (!wishOf(job).table.trim()) return "wrong.pages_empty";
   if (!marks) return "wrong.reading";
-  return marks?.children.some(({ untried }) => untried.length) ? "wrong.tried_all_right" : "wrong.all_right";
+  if (!marks.children.some(({ tried }) => tried)) return "wrong.little";
+  return marks.children.some(({ untried }) => untried.length) ? "wrong.tried_all_right" : "wrong.all_right";
 }
 
 class Desk {
