@@ -280,7 +280,8 @@ def _snip(plan: CutPlan, number: int, width: float, style: Style) -> Block:
     picture = Block(tuple(items), 16 * unit, 3.0 + 4.4 * unit)
     note = style.words("scissors.snip_note")
     if style.unit < SMALL:
-        note = f"{style.words('scissors.small', unit=f'{style.unit:g}')} {note}"
+        mm = phrases.number(style.words, style.unit)
+        note = f"{style.words('scissors.small', unit=mm)} {note}"
     said = style.words("scissors.snip"), note
     return _step(number, said, width, picture, style)
 

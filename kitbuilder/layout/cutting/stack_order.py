@@ -53,9 +53,9 @@ class Line:
         return round(self.at + self.kept if self.far else self.at - self.kept, 3)
 
     @property
-    def stop(self) -> str:
+    def stop(self) -> float:
         """What the stop is set to, in mm."""
-        return f"{round(self.kept, 1):g}"
+        return round(self.kept, 1)
 
     @property
     def by_hand(self) -> bool:

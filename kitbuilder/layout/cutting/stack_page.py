@@ -281,7 +281,7 @@ class _End:
 def _ends(lines: Sequence[Line], scale: float, style: Style) -> dict[Line, _End]:
     """Return where the numbers and lengths of ``lines``, which all run one way, stand."""
     text = settings(style.look).text
-    told = [wide(line.stop, text) if line.down else text.size for line in lines]
+    told = [wide(_stopped(line, style), text) if line.down else text.size for line in lines]
     said = [_HAND if line.by_hand else each for line, each in zip(lines, told, strict=True)]
     at = [line.at * scale for line in lines]
     numbers = _apart(at, letter_side(style) + APART)
@@ -362,7 +362,11 @@ def _length(line: Line, x: float, y: float, style: Style) -> tuple[Item, ...]:
         left = x - _HAND / 2 if line.down else x
         return pictogram("scissors", _HAND).at(left, y - _HAND / 2)
     text = settings(style.look).text
-    return (placed_line(line.stop, text, x, y, "centre" if line.down else "left"),)
+    return (placed_line(_stopped(line, style), text, x, y, "centre" if line.down else "left"),)
+
+
+def _stopped(line: Line, style: Style) -> str:
+    return phrases.number(style.words, line.stop)
 
 
 def _led(at: float, to: float, bend: float, end: float) -> list[Rect]:

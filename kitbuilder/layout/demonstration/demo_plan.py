@@ -58,7 +58,8 @@ def plan_pages(shown: Demonstration, size: TensBoard, style: Style) -> tuple[She
     heading = Heading("build", words("title.demo_plan"), ("adult",), note)
     items, top = header(heading, area, style)
     body = area.body(top)
-    said = lines(words("demonstration.lead", unit=f"{size.unit:g}"), sets.text, body.width)
+    unit = phrases.number(words, size.unit)
+    said = lines(words("demonstration.lead", unit=unit), sets.text, body.width)
     steps = _steps(shown, size, body.width, style)
     high = body.height - said.height - sum(step.height + LEAST for step in steps) - LEAST
     picture = _pictures(shown, body.width, high, style)

@@ -98,3 +98,4 @@ def test_a_strip_to_keep_says_so_and_is_whole_before_the_rest_is_cut(words: str)
         if isinstance(item.content, Said)
     ]
     assert said.count(style.words("stacks.keep")) == 2
+    assert f"142{style.words('number.point')}4" in said
