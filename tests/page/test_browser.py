@@ -447,6 +447,21 @@ def test_the_first_sum_of_ones_own_takes_the_place_of_the_examples(
         expect(examples).to_be_visible()
 
 
+def test_a_sum_is_typed_where_the_last_one_was_removed(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        gone, boxes = page.locator(".sum .gone:visible"), page.locator(".sum .box")
+        for left in range(page.locator(".sum").count() - 1, 0, -1):
+            expect(gone).to_have_count(left)
+            gone.first.click()
+        expect(boxes).to_have_count(2)
+        assert focused(page).startswith("Sum 1")
+        page.keyboard.type("63-27")
+        expect(boxes).to_have_count(4)
+        expect(boxes.nth(0)).to_have_value("63")
+        expect(boxes.nth(1)).to_have_value("27")
+        expect(page.locator(".sum .kind").first).to_have_text("exchange 1 ten")
+
+
 def test_an_example_keeps_the_number_that_is_not_typed_over(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#kit") as page:
         settled(page)

@@ -14,7 +14,6 @@ function sumRows(view, wish, { single = false } = {}) {
       sums[at] = side ? [sums[at][0], value] : [value, sums[at][1]];
       if (!single) keepLastEmpty(sums);
     }, typing);
-    sync();
   }
 
   // The first sum of one's own takes the place of the examples, in the row where it is typed;
@@ -46,7 +45,6 @@ function sumRows(view, wish, { single = false } = {}) {
       else sums.splice(index, 1, ...found);
       if (!single) keepLastEmpty(sums);
     });
-    sync();
     return true;
   }
 
@@ -106,11 +104,10 @@ function sumRows(view, wish, { single = false } = {}) {
   }
 
   function remove(index) {
+    const [row] = rows.splice(index, 1); // before the change: it brings the rows in line with the sums
     view.change("", () => { wish().sums.splice(index, 1); keepLastEmpty(wish().sums); });
-    const [row] = rows.splice(index, 1);
     (rows[index] ?? rows.at(-1)).boxes[0].focus();
     drop(row);
-    sync();
   }
 
   function sync() {

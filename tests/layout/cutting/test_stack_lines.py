@@ -1,5 +1,6 @@
 """Lines in the pictures of a stack: none runs on through what is in the hand no more."""
 
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -98,4 +99,11 @@ def test_a_strip_to_keep_says_so_and_is_whole_before_the_rest_is_cut(words: str)
         if isinstance(item.content, Said)
     ]
     assert said.count(style.words("stacks.keep")) == 2
-    assert f"142{style.words('number.point')}4" in said
+
+
+def test_a_stop_has_the_decimal_point_of_its_language() -> None:
+    style = Style(fitted_paper("letter"), designs.words("es"))
+    pages = stack_pages(mapped(("634-258",), CutWish(12, 4), style), Bag(), style)
+    said = [i.content.text for page in pages for i in page.items if isinstance(i.content, Said)]
+    assert any(re.fullmatch(r"\d+,\d", text) for text in said)
+    assert not any(re.search(r"\d\.\d", text) for text in said)
