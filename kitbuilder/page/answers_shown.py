@@ -10,7 +10,9 @@ from kitbuilder.draw.draw_sheet import draw_items
 from kitbuilder.kit.card_records import Pupil, Task
 from kitbuilder.kit.child_words import child_words
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks, class_marks
+from kitbuilder.kit.class_words import others_said
 from kitbuilder.kit.lesson.mistaken import mistaken_step
+from kitbuilder.kit.phrases import capital
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
@@ -71,17 +73,24 @@ def _why(child: ChildMarks, words: Words) -> str:
 
 
 def marks_told(wishes: Mapping[str, Any]) -> dict[str, Any]:
-    """Return what the screen shows of the answers: children, and groups to teach together."""
+    """Return what the screen shows of the answers: each child, and of a class what its page says:
+    groups to teach together, and in ``others`` what the rest need."""
     language = str(wishes.get("lang") or "en-GB")
     marks = read_marks(str(wishes.get("answers") or ""), language)
     words = wording(marks, designs.words(language))
-    children = [_child(child, words) for child in marks.children]
-    alike: dict[str, list[str]] = {}
-    for child in children:
-        if child["asks"]:
-            alike.setdefault(child["named"], []).append(child["name"])
-    groups = [{"says": says, "names": names} for says, names in alike.items() if names[1:]]
-    return {"children": children, "groups": groups}
+    names = [child.name for child in marks.children]
+    told = {"children": [_child(child, words) for child in marks.children]}
+    if len(names) == 1:
+        return told | {"together": "", "groups": [], "others": []}
+    groups = [
+        {
+            "says": capital(words(f"mistake.{group.key}.name")),
+            "names": [names[at] for at in group.children],
+        }
+        for group in marks.groups.together
+    ]
+    others = [*others_said(marks.groups, names, words)]
+    return told | {"together": words("marks.together"), "groups": groups, "others": others}
 
 
 def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
@@ -114,7 +123,6 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
             if cell.answer not in (None, cell.sum.rest)
             and (cell.sum, cell.answer) != (sum_, said.answer)
         ],
-        "named": words(f"mistake.{said.key}.name") if said.key else said.mistake,
         "says": said.mistake,
         "happened": said.happened,
         "asks": list(said.asks),

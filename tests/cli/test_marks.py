@@ -70,7 +70,7 @@ def test_a_class_is_read_and_told(tmp_path: Path) -> None:
     assert "Celia: 0 of 6 right. Smaller from larger (99 % likely)" in result.stdout
     assert "Teach, mistake by mistake\n" in result.stdout
     assert "Celia             33b" in result.stdout and "Eva" in result.stdout
-    assert "One sum again, alone with the pieces: Davit." in result.stdout
+    assert "Sums on paper first, then one again, alone with the pieces: Davit." in result.stdout
 
 
 def test_a_class_is_told_whom_to_teach_together_first_and_each_child_shortly(
@@ -78,7 +78,7 @@ def test_a_class_is_told_whom_to_teach_together_first_and_each_child_shortly(
 ) -> None:
     said = marked(tmp_path)[0].stdout
     assert said.startswith("Teach, mistake by mistake\n")
-    assert said.index("One sum again") < said.index("right is") < said.index("Celia: 0 of 6")
+    assert said.index("Sums on paper first") < said.index("right is") < said.index("Celia: 0 of 6")
     assert "Says so" not in said  # the grid shows it
     alone = marked(tmp_path, table="\n".join(CLASS.splitlines()[:2]))[0].stdout
     assert "Says so: 305 − 148 = 257" in alone and "Teach, mistake by mistake" not in alone

@@ -11,6 +11,7 @@ from kitbuilder.design.saying import seen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.child_words import asked_of, name_quoted
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
+from kitbuilder.kit.class_words import others_said
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
 from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
@@ -210,24 +211,17 @@ def _alike(child: ChildMarks, first: str, last: str) -> bool:
 
 def _groups(marks: ClassMarks, words: Words) -> Iterator[str]:
     """Yield whom to teach together and with which question, and what the others need."""
-    found = marks.groups
-
-    def names(children: tuple[int, ...]) -> str:
-        return ", ".join(_who(marks.children[at], marks) for at in children)
-
+    found, names = marks.groups, [_who(child, marks) for child in marks.children]
     if found.together:
         yield words("marks.together")
     for group in found.together:
         shown = marks.built(group)
         name = phrases.capital(words(f"mistake.{group.key}.name"))
-        yield f"  {name}: {names(group.children)}"
+        yield f"  {name}: {', '.join(names[at] for at in group.children)}"
         asks = (
             words("marks.built", sum=shown, asks=phrases.asks(words, group.key, shown))
             if shown
             else words(f"mistake.{group.key}.asks", whole="")
         )
         yield f"    {asks}"
-    for key, children in found.others:
-        if children:
-            said = names(children).removesuffix(".")  # the sentence ends with a point
-            yield words(f"marks.group.{key}", names=said)
+    yield from others_said(found, names, words)

@@ -1,6 +1,7 @@
 """The grid of a class: children by sums, what is right, and what fits which mistake."""
 
 from collections.abc import Iterator, Sequence
+from itertools import islice
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
@@ -13,7 +14,7 @@ from kitbuilder.layout.parts.furniture import labelled, pictogram, wrapped
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import line, lines, name_in, placed_line, wide
 from kitbuilder.number import Sum
-from kitbuilder.number.mistakes.reading import Fit
+from kitbuilder.number.mistakes.reading import Fit, Verdict
 
 MOST_EACH = 20.0
 """The widest that a sum's column becomes, in mm."""
@@ -112,7 +113,7 @@ def legend(marks: ClassMarks, width: float, text: Setting, style: Style) -> Bloc
             named.add(pictogram_of(key))
             boxed = _boxed("", key, 0.0, 0.9 * text.lead, text)
             name = words(f"mistake.{key}.name")
-            if key == "slip" and marks.groups.told:
+            if key == "slip" and any(marks.children[at].reading.rivals for at in marks.groups.told):
                 name = words("child_page.perhaps", mistake=name)
             parts.append(_beside(boxed, name, width, text))
     for sum_, answer in _twofold(marks):
@@ -122,18 +123,19 @@ def legend(marks: ClassMarks, width: float, text: Setting, style: Style) -> Bloc
 
 
 def _twofold(marks: ClassMarks) -> Iterator[tuple[Sum, int]]:
-    """Yield the first sum whose wrong answer fits a mistake in one row, another in the next."""
-    known: dict[tuple[Sum, int], str] = {}
+    """Yield the first sum whose wrong answer fits a mistake in one row, another in the next.
+
+    Not where one of those children may have made either, for then other sums decide nothing.
+    """
+    known: dict[tuple[Sum, int], set[str]] = {}
     for child in marks.children:
+        decided = child.reading.verdict in (Verdict.HABIT, Verdict.SLIPS)
+        decided = decided and not child.reading.rivals
         for read in child.reading.reads:
             cell, key = child.given[read.answered.row], child.shown_key(read)
-            if (
-                key
-                and cell.answer is not None
-                and known.setdefault((cell.sum, cell.answer), key) != key
-            ):
-                yield cell.sum, cell.answer
-                return
+            if key and cell.answer is not None:
+                known.setdefault((cell.sum, cell.answer), set()).add(key if decided else "")
+    yield from islice((k for k, keys in known.items() if len(keys) > 1 and "" not in keys), 1)
 
 
 def _beside(picture: Block, text: str, width: float, setting: Setting) -> Block:

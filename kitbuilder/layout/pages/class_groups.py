@@ -6,6 +6,7 @@ from itertools import product
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
+from kitbuilder.kit.class_words import others_said
 from kitbuilder.kit.phrases import capital
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect
@@ -122,12 +123,8 @@ def _ticks(group: HabitGroup, marks: ClassMarks, width: float, text: Setting) ->
 
 
 def _others(marks: ClassMarks, style: Style) -> Iterator[str]:
-    """Yield what those need who are not taught together, each with their names."""
-    for key, children in marks.groups.others:
-        for start in range(0, len(children), _NAMED_AT_ONCE):
-            some = children[start : start + _NAMED_AT_ONCE]
-            names = ", ".join(_who(marks.children[at], marks) for at in some)
-            yield style.words(f"marks.group.{key}", names=names.removesuffix("."))
+    names = [_who(child, marks) for child in marks.children]
+    return others_said(marks.groups, names, style.words, _NAMED_AT_ONCE)
 
 
 def _who(child: ChildMarks, marks: ClassMarks) -> str:

@@ -60,8 +60,7 @@ def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums
     """
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
-    doubted = reading.verdict not in (Verdict.RIGHT, Verdict.UNTRIED)
-    if doubted and (not reading.sure or reading.rivals):
+    if reading.told_first:
         those = list(hand(max(2, places)))
         Random(_drawn_by(asked)).shuffle(those)  # alike for every child with the same table
         telling = _telling(reading, tuple(those), asked)

@@ -21,7 +21,7 @@ class HabitGroup:
 class Groups:
     """A class by what each child needs next; indices among the readings.
 
-    ``together``: one habit each. ``told``: perhaps slips, what a sum on paper tells first.
+    ``together``: one habit each. ``told``: slips, of which sums on paper tell more first.
     ``again``: slips, one sum again alone. ``watch``: no known mistake, to be watched with the
     pieces. ``more``: too little to say. ``ready``: all right.
     """
@@ -59,11 +59,11 @@ def groups(readings: Sequence[Reading]) -> Groups:
     def those(verdict: Verdict) -> tuple[int, ...]:
         return tuple(at for at, reading in enumerate(readings) if reading.verdict is verdict)
 
-    slips, doubted = those(Verdict.SLIPS), {k for k, one in enumerate(readings) if one.rivals}
+    slips = those(Verdict.SLIPS)
     return Groups(
         tuple(HabitGroup(key, tuple(children)) for key, children in together),
-        tuple(at for at in slips if at in doubted),
-        tuple(at for at in slips if at not in doubted),
+        tuple(at for at in slips if readings[at].told_first),
+        tuple(at for at in slips if not readings[at].told_first),
         those(Verdict.UNKNOWN),
         those(Verdict.MORE),
         those(Verdict.UNTRIED),

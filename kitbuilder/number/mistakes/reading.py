@@ -142,6 +142,12 @@ class Reading:
             return self.after.right >= SURE
         return self.verdict in (Verdict.HABIT, Verdict.UNKNOWN)
 
+    @property
+    def told_first(self) -> bool:
+        """Whether further sums, on paper, come before the pieces: to tell more."""
+        doubted = self.verdict not in (Verdict.RIGHT, Verdict.UNTRIED)
+        return doubted and (not self.sure or self.rivals != ())
+
 
 def beside_slip(sum_: Sum, answer: int) -> tuple[str, ...]:
     """Return the habits that give a slip's ``answer`` as well, likeliest first."""

@@ -17,8 +17,7 @@ function foundPart(view) {
     clearTimeout(adding);
     next.hidden = !marks;
     addCards([...marks?.children ?? []].sort((one, other) => !one.wrong - !other.wrong)); // what is right needs little room
-    groups.replaceChildren(...(marks?.groups ?? [])
-      .map(({ says, names }) => h("span", { class: "group" }, h("b", {}, say("wrong.together", { says })), ` ${names.join(", ")}. `)));
+    groups.replaceChildren(...(marks ? classSaid(marks) : []));
   };
   function addCards(children, from = 0) {
     cards.append(...children.slice(from, from + AT_ONCE).map(childCard));
@@ -27,6 +26,14 @@ function foundPart(view) {
   }
   field(view, hint, () => { if (!view.marks && wishOf("wrong").table.trim()) setText(hint, say("wrong.reading")); });
   return step(view, "wrong.happened", next, hint, groups, cards);
+}
+
+// As on the page of the class: whom to teach together, then what the others need
+function classSaid({ together, groups, others }) {
+  const line = (...parts) => h("span", { class: "group" }, ...parts, " ");
+  return [...groups.length ? [line(h("b", {}, together))] : [],
+    ...groups.map(({ says, names }) => line(h("b", {}, `${says}:`), ` ${names.join(", ")}.`)),
+    ...others.map((said) => line(said))];
 }
 
 function childCard(child) {

@@ -540,6 +540,9 @@ def test_a_group_is_told_which_sum_to_build_and_of_an_answer_in_two_rows_what_de
     said = " ".join(texts(class_marks(papers))[0])
     assert "With 260 − 99: “Is it still 260 after" in said
     assert "786 for 704 − 18 fits two mistakes" in said
+    slip = [Cell(Sum(*s), 786 if s == (704, 18) else s[0] - s[1]) for s in TOLD]
+    said = " ".join(texts(class_marks([*papers, ("Quinn", slip)]))[0])
+    assert "fits two mistakes" not in said  # Quinn's other sums are all right: they decide nothing
 
 
 def test_the_sum_that_a_group_builds_is_one_in_which_all_of_it_show_the_mistake() -> None:
@@ -599,7 +602,7 @@ def test_each_child_who_perhaps_slipped_has_a_sum_for_its_own_doubt() -> None:
     assert len({child.next.telling for child in marks.children}) == 3
     # the class was told to build at once, what its children's pages tell first on paper
     said = " ".join(texts(marks)[0])
-    assert "One sum on paper first, then one again, alone with the pieces: Chen, Dana" in said
+    assert "Sums on paper first, then one again, alone with the pieces: Chen, Dana" in said
     assert "perhaps a small slip" in said
 
 
