@@ -7,6 +7,7 @@ from kitbuilder.errors import RefusedError
 
 _DIGITS = re.compile(r"\d{1,4}", re.ASCII)
 _SUM = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}", re.ASCII)
+_EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
 
 _SUMS = (".", "d.", ".d", "d.d")
 """How a sum may lie in cells: "." is one with a sign between numbers, "d" has digits alone."""
@@ -18,9 +19,12 @@ _ANSWERS = ("", "d", "dd")
 def joined(cells: Sequence[str], field: str) -> list[str]:
     """Return a row's ``cells``, its numbers whole: ["Ada", "3", "5-1", "25"] has one sum 3,5-1,25.
 
-    A name stands before them, but for sums. What is whole already stays. Raises ``RefusedError``
-    where it may be read in several ways, or in none.
+    A name stands before them, but for sums. What is whole already stays, and a row with an equals
+    sign, 5,3 - 2,7 = 3,4, is one cell. Raises ``RefusedError`` where it may be read in several
+    ways, or in none.
     """
+    if any(map(_EQUALS.match, cells)):
+        return [",".join(cells)]
     start = 0 if _kind(cells[0]) == "." else 1
     kinds = "".join(map(_kind, cells[start:]))
     plain = re.fullmatch(r"\.+|d{0,2}" if field == "pupils" else r"\.d?|[.]+|d*", kinds)

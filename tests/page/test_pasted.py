@@ -275,3 +275,21 @@ def test_answers_whose_decimals_have_commas_are_read() -> None:
     assert [(str(cell.sum), str(cell.answer)) for cell in ada.cells] == [("3.5 − 1.25", "2.25")]
     ben, one = pasted_answers("Ben,53-27,26\n1,53-27,34")
     assert (str(ben.cells[0].answer), one.name) == ("26", "1")
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "sum_", "answer"),
+    [
+        ("5,3 - 2,7 = 3,4", "1", "5.3 − 2.7", "3.4"),
+        ("Ada, 5,3 - 2,7 = 3,4", "Ada", "5.3 − 2.7", "3.4"),
+        ("Ada 4 - 1,5 = 2,5", "Ada", "4 − 1.5", "2.5"),
+        ("Ada, 53 - 27 = 34", "Ada", "53 − 27", "34"),
+        ("7, 53 - 27 = 34", "7", "53 − 27", "34"),
+    ],
+)
+def test_a_row_with_an_equals_sign_may_have_decimal_commas(
+    typed: str, name: str, sum_: str, answer: str
+) -> None:
+    (one,) = pasted_answers(typed)
+    ((cell,), found) = one.cells, one.name
+    assert (found, str(cell.sum), str(cell.answer)) == (name, sum_, answer)
