@@ -405,6 +405,16 @@ def test_the_first_week_is_one_of_decimals() -> None:
     assert len({sum_.whole for sum_ in kit.first}) == 10
 
 
+@pytest.mark.parametrize(
+    "sums",
+    [(Sum(530, 270, HUNDREDTHS), Sum(905, 48, HUNDREDTHS)), (Sum(3421, 1150), Sum(4002, 1768))],
+)
+def test_the_first_week_asks_no_sum_of_a_harder_kind_than_its_lesson(sums: tuple[Sum, ...]) -> None:
+    kit = held(Request(sums, fitted_paper("a4")))
+    assert kit.first[0].whole == sums[0].whole and sums[1] in kit.sums
+    assert sums[1].whole not in {sum_.whole for sum_ in kit.first}
+
+
 @pytest.mark.parametrize(("whole", "part"), [(35, 17), (53, 28), (30, 17)])
 def test_tenths_alone_have_a_kit_of_tenths(whole: int, part: int) -> None:
     """No sum to do, no piece and no wrong answer has hundredths, which no lesson has shown."""

@@ -16,7 +16,7 @@ from kitbuilder.kit.lesson.script import Beside
 from kitbuilder.kit.mat_needs import MatWish, mat_places
 from kitbuilder.kit.records import ExchangeCard, Kit, Lesson
 from kitbuilder.number import PLACES, Pieces, Sum
-from kitbuilder.number.course.rungs import rung_of
+from kitbuilder.number.course.rungs import rung_of, up_to
 from kitbuilder.number.course.schedule import Task, varied, week
 from kitbuilder.number.course.suitable_sums import NoSumError
 from kitbuilder.number.stock import stock, stock_within
@@ -112,17 +112,18 @@ def _first_week(wish: KitWish) -> tuple[Task, ...]:
     """Return the first week with the first sum that is of a kind on the ladder, if any is.
 
     Decimals have the weeks of their hundredths, or of their tenths where they have no other. With
-    them, and with thousands, the family's own sums come first.
+    them, and with thousands, the family's own sums come first, but for those of harder kinds.
     """
     pieces, less = _pieces(wish, wish.sums), 1
     if in_tenths(_taught(wish)):
         pieces, less = pieces.moved, 10
-    known = [(s.scale, bare) for s in _taught(wish) if rung_of(bare := s.per(less))]
-    apart = any(scale.decimals or bare.places > 3 for scale, bare in known)
-    forms = {bare: scale for scale, bare in known}
-    own = tuple(bare for _, bare in known) if apart else ()
-    more = bool(own) and not wish.limit and less == 1  # more tenths would need a larger mat
-    for scale, lesson in known:
+    bares = [(s.scale, s.per(less)) for s in _taught(wish)]
+    known = [(scale, bare, rung) for scale, bare in bares if (rung := rung_of(bare))]
+    apart = any(scale.decimals or bare.places > 3 for scale, bare, _ in known)
+    forms = {bare: scale for scale, bare, _ in known}
+    more = apart and not wish.limit and less == 1  # more tenths would need a larger mat
+    for scale, lesson, kind in known:
+        own = tuple(bare for _, bare, rung in known if apart and rung in up_to(kind))
         needed = pieces.most(stock([lesson, *own]))
         try:
             tasks = week(lesson, varied(needed) if more else needed, own).tasks
