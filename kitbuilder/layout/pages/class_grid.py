@@ -153,7 +153,7 @@ def _boxed(answer: str, key: str, width: float, high: float, setting: Setting) -
     used = side + (1 + said.width if answer else 0.0)
     width = max(width, used + _INSIDE)
     left = (width - used) / 2
-    panel = Item("panel", Rect(0, 0, width, high), Panel("tint", "write", 1.2))
+    panel = Item("panel", Rect(0, 0, width, high), Panel(radius=1.2))
     picture = pictogram(pictogram_of(key), side).at(left, (high - side) / 2)
     text = said.at(left + side + 1, (high - said.height) / 2) if answer else ()
     return Block((panel, *picture, *text), width, high)
