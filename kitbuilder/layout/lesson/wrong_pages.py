@@ -2,6 +2,7 @@
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import product, takewhile
 from typing import NamedTuple
 
@@ -47,8 +48,14 @@ _PICTURES = (70.0, 78.0, 0.0)
 
 
 def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, ...]:
-    """Return the pages of ``page``, on one if they fit, numbered from ``first`` on."""
+    """Return the pages of ``page``, on one if they fit, numbered from ``first`` on.
+
+    In large type, which takes more pages, small sums come first: their rows are alike, and no
+    page has all the large pictures.
+    """
     area, sets = SheetArea.upright(style.paper), settings(style.look)
+    if large := sets.text.size > _USUAL:
+        page = replace(page, mistakes=tuple(sorted(page.mistakes, key=lambda m: m.sum.places)))
     heading = Heading("left", page.title, ("adult",), style.words("answers.note"))
     items, top = header(heading, area, style)
     body = area.body(top)
@@ -56,7 +63,7 @@ def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, .
     other = _other(page, body.width, style)
     room = (body.height, lead.height + _GAP, other.height + 2 * _GAP)
     rows = _rows(page, room, body.width, style)
-    if large := sets.text.size > _USUAL:
+    if large:
         ones = [part * growth(style.look) * LEAST_ONE for part in _PARTS]
         tried = (rows, *(_lower(page, one, rows, style) for one in ones))
         rows = min(tried, key=lambda some: len(split(_between(lead, some, body), body, _GAP)))
