@@ -222,8 +222,13 @@ def faint_words(drawing: Drawing, least: float = 4.5) -> list[str]:
     return found
 
 
-MOST_INK = {"plain": 0.06, "bold": 0.065, "outline": 0.065}
-"""How dark a page to read may be in each look: in large type a full page of words is 0.063."""
+MOST_INK, MOST_OF_CARD = 0.06, 0.1
+"""How dark a page to read may be in every look, and what is printed on card."""
+
+
+def most_ink(sheet: Sheet) -> float:
+    """Return how dark ``sheet`` may be: what is held, or what is read."""
+    return MOST_OF_CARD if sheet.stock == "card" else MOST_INK
 
 
 def ink(drawing: Drawing, dpi: int = 72) -> float:

@@ -5,7 +5,7 @@ from itertools import product
 
 import pytest
 from grids import some
-from guards import small_type
+from guards import MOST_OF_CARD, is_light, small_type
 from ready_made import ready_made, ready_request
 
 from kitbuilder.design import load as designs
@@ -55,6 +55,22 @@ def test_nothing_is_smaller_than_the_least_type(name: str, paper: str) -> None:
         if (small := small_type(drawing, look.type_mm.least))
     }
     assert not found
+
+
+@pytest.mark.parametrize(
+    ("name", "paper", "most"),
+    [("class", "a4", 0.066), ("kit", "a5", 0.078), ("tonight", "a5", 0.08)],
+)
+def test_a_page_full_of_large_words_is_little_darker_than_others(
+    name: str, paper: str, most: float
+) -> None:
+    # its words alone are 0.055 on a class set's first page in Spanish, on A5 0.07: nothing else
+    # can be taken away there, and to set fewer would take further pages
+    prepared = prepare(request := asked(name, ready_request(paper, "es", "bold")))
+    drawn = draw_pages(prepared.laid.sheets, request.paper, request.press)
+    for page, (sheet, drawing) in enumerate(zip(prepared.laid.sheets, drawn, strict=True), 1):
+        allowed = MOST_OF_CARD if sheet.stock == "card" else most
+        assert is_light(drawing, allowed), (page, sheet.kind)
 
 
 @pytest.mark.parametrize(("words", "paper"), [("en-GB", "letter"), ("es", "a4")])

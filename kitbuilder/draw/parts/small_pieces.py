@@ -122,7 +122,7 @@ def _grid(look: Look, rect: Rect, unit: float) -> Iterator[Strokes]:
     if across * down == 1:
         return
     lines: list[Segment]
-    width = (look.lines_mm.fine if across == down else look.lines_mm.grid) * _finer(unit)
+    width = look.lines_mm.fine * _finer(unit)
     width = max(_LEAST_GRID, width)
     full = unit >= (FULL_HUNDRED if across == down else FULL) - 1e-6
     if full:
@@ -179,7 +179,7 @@ def _struck(size: tuple[float, float], unit: float, look: Look) -> Figure:
     rise = reach * (1.25 if height > 5 * unit > width else 1.0)
     line = max(_SLASH, look.lines_mm.grid)
     if _plain_to_see(look):
-        line = max(_SLASH, 0.8 * look.lines_mm.write * _finer(unit))
+        line = max(_SLASH, 1.1 * look.lines_mm.write * _finer(unit))
         rise = height / 2 - line
     ends = ((x - reach, y + rise), (x + reach, y - rise))
     return Figure((Path((ends,), "", look.ink.slash, line),), *size)

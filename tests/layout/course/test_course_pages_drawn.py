@@ -223,7 +223,7 @@ def test_large_type_on_small_paper_names_every_stage_over_boxes_of_one_size(word
 def test_each_is_light(paper: str, words: str) -> None:
     style = style_of(paper, words)
     for page, sheet in enumerate(every(style), 1):
-        assert guards.is_light(draw_sheet(sheet, page, style), guards.MOST_INK["plain"]), sheet.kind
+        assert guards.is_light(draw_sheet(sheet, page, style), guards.MOST_INK), sheet.kind
 
 
 @pytest.mark.parametrize("language", designs.names("words"))

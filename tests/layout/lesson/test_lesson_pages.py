@@ -94,14 +94,14 @@ def test_ones_are_as_wide_as_promised_and_pages_as_light() -> None:
         for page, sheet in enumerate(sheets, 1):
             drawing = draw_sheet(sheet, page, style)
             assert guards.small_ones(sheet.items, LEAST_ONE[sum_.places]) == []
-            assert guards.is_light(drawing, guards.MOST_INK["plain"]), page
+            assert guards.is_light(drawing, guards.MOST_INK), page
 
 
 def test_two_exchanges_on_small_paper_are_as_light() -> None:
     style = Style(fitted_paper("a5"))
     sheet = laid(ZERO, style)[1]
     assert sum(item.what == "step_number" for item in sheet.items) == 2
-    assert guards.ink(draw_sheet(sheet, 2, style), 300) < guards.MOST_INK["plain"]
+    assert guards.ink(draw_sheet(sheet, 2, style), 300) < guards.MOST_INK
     assert guards.small_ones(sheet.items, LEAST_ONE[3]) == []
 
 
@@ -109,7 +109,7 @@ def test_two_exchanges_on_small_paper_are_as_light() -> None:
 def test_a_first_lesson_in_large_type_is_as_light(paper: str) -> None:
     style = Style(fitted_paper(paper), look=designs.look("bold"))
     for page, sheet in enumerate(laid(ONE, style), 1):
-        assert guards.is_light(draw_sheet(sheet, page, style), 0.06), page
+        assert guards.is_light(draw_sheet(sheet, page, style), guards.MOST_INK), page
 
 
 @pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "es")])
@@ -338,7 +338,7 @@ def test_pages_beside_the_lesson_are_light() -> None:
         *wrong_sheets(wrong_page(sums, style.words), 1, style),
     )
     for page, sheet in enumerate(pages, 1):
-        assert guards.is_light(draw_sheet(sheet, page, style), guards.MOST_INK["plain"])
+        assert guards.is_light(draw_sheet(sheet, page, style), guards.MOST_INK)
     assert guards.small_ones(pages[0].items, 2.2) == []
     said = " ".join(i.content.text for i in pages[0].items if isinstance(i.content, Line))
     assert "Build first" in said and "read both parts, push together" in said
@@ -363,7 +363,7 @@ def test_two_exchanges_have_two_pages_of_four_steps_and_across_a_zero_one(words:
         assert guards.words_apart(drawing) == [] and guards.words_in_boxes(sheet) == []
         assert guards.small_ones(sheet.items, LEAST_ONE[3]) == []
         assert len([i for i in sheet.items if i.what == "zone"]) == 8  # both parts, four times
-        assert guards.is_light(drawing, guards.MOST_INK["plain"])
+        assert guards.is_light(drawing, guards.MOST_INK)
     step = next(
         n for n, s in enumerate(two.steps, 1) if s.scene.moves and s.scene.moves[0].source[1] == 2
     )

@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner
 from grids import typed
 from guards import (
+    MOST_INK,
     blank_bands,
     faint_words,
     is_light,
@@ -196,11 +197,8 @@ def test_pages_for_tonight_are_read_at_a_glance(
         assert words_in_boxes(sheet) == [] and faint_words(drawing) == []
         assert small_type(drawing) == [] and small_ones(sheet.items, LEAST_ONE) == []
         assert blank_bands(drawing) == []
-        dark = look in ("bold", "outline")
-        if sheet.stock == "card":  # pieces to cut stand on it
-            assert is_light(drawing, 0.083 if dark else 0.08)
-        else:
-            assert is_light(drawing, 0.07 if dark else 0.06)
+        cut = sheet.stock == "card"  # pieces to cut stand on it
+        assert is_light(drawing, 0.08 if cut else MOST_INK)
         zones = [item.rect for item in sheet.items if item.what == "zone"]
         below = zip(zones[::2], zones[1::2], strict=True)
         assert all(a.x == b.x and a.bottom < b.y for a, b in below), "as on the mat"

@@ -6,7 +6,15 @@ from itertools import product
 
 import pytest
 from grids import pairs, typed
-from guards import small_ones, small_type, words_apart, words_in_boxes, words_inside
+from guards import (
+    MOST_INK,
+    is_light,
+    small_ones,
+    small_type,
+    words_apart,
+    words_in_boxes,
+    words_inside,
+)
 
 from kitbuilder.cli.told.marks_said import marks_text
 from kitbuilder.design import load as designs
@@ -67,6 +75,15 @@ def test_nothing_runs_together_or_leaves_its_box(paper: str, words: str, look: s
         assert words_inside(drawing) == []
         assert words_in_boxes(sheet) == []
         assert small_type(drawing, press.look.type_mm.least) == [], sheet.section
+
+
+def test_a_class_of_many_mistakes_is_as_light_as_other_pages() -> None:
+    # the frames of answers that fit a mistake were tinted, as heavy as boxes to write in
+    many = class_({f"{name} {k}": ANSWERS["Celia"] for k in "12" for name in ANSWERS})
+    press = Press(words=designs.words("es"))
+    sheets = class_sheets(many, 1, press.style(fitted_paper("letter")))
+    drawn = draw_pages(sheets, fitted_paper("letter"), press)
+    assert all(is_light(drawing, MOST_INK) for drawing in drawn)
 
 
 def test_a_picture_in_large_type_fills_a_small_page_of_its_own() -> None:

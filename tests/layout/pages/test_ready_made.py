@@ -7,15 +7,8 @@ import pytest
 from ready_made import ready_made, ready_request
 
 from kitbuilder.draw.draw_pages import draw_pages
-from kitbuilder.layout.model import Sheet
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.request.request import read_sum
-
-
-def most(sheet: Sheet) -> float:
-    """The most ink: of what children hold, and of what is read."""
-    held = ("task_cards", "exchange_cards")
-    return 0.1 if sheet.kind in held else guards.MOST_INK["plain"]
 
 
 def test_it_has_at_most_twenty_pages_and_twelve_for_the_first_week() -> None:
@@ -45,4 +38,23 @@ def test_its_pages_are_light(paper: str, words: str, sums: tuple[str, ...]) -> N
         sheets = laid_out(held(asked), asked).sheets
     drawings = draw_pages(sheets, asked.paper, asked.press)
     for page, (sheet, drawing) in enumerate(zip(sheets, drawings, strict=True), 1):
-        assert guards.is_light(drawing, most(sheet)), (page, sheet.kind)
+        assert guards.is_light(drawing, guards.most_ink(sheet)), (page, sheet.kind)
+
+
+@pytest.mark.parametrize(
+    ("paper", "words", "look"),
+    [  # large type on A5 is held in tests/draw/test_large_type.py
+        ("a4", "en-GB", "bold"),
+        ("letter", "es", "bold"),
+        ("a4", "es", "outline"),
+        ("a5", "es", "plain"),
+        ("a5", "en-GB", "outline"),
+        ("letter", "en-US", "spare"),
+    ],
+)
+def test_its_pages_are_light_in_every_look(paper: str, words: str, look: str) -> None:
+    # in large type they had up to 7.6 parts in a hundred, as many in the look of lines alone
+    sheets, asked = ready_made(paper, words, look), ready_request(paper, words, look)
+    drawings = draw_pages(sheets, asked.paper, asked.press)
+    for page, (sheet, drawing) in enumerate(zip(sheets, drawings, strict=True), 1):
+        assert guards.is_light(drawing, guards.most_ink(sheet)), (page, sheet.kind)
