@@ -3,6 +3,7 @@
 import ast
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from kitbuilder.design import saying
@@ -37,6 +38,7 @@ def uses(source: str, name: str) -> Iterator[Use]:
         yield Use(place, first.value, frozenset(s for s in slots if s) - BESIDE)
 
 
+@cache
 def all_uses() -> tuple[Use, ...]:
     """Return every use of a code in the program."""
     return tuple(

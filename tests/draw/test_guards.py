@@ -1,9 +1,10 @@
 """The guards over a page, each with a page that makes it speak."""
 
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 
 import guards
 import pytest
+from grids import some
 from peek import picture
 from PIL import Image, ImageFilter
 
@@ -120,8 +121,9 @@ def dots_across(copy: Image.Image) -> list[int]:
     return rows
 
 
-@pytest.mark.parametrize("unit", [1.9, 2.5, 3.3])
-@pytest.mark.parametrize("look", designs.names("looks"))
+@pytest.mark.parametrize(
+    ("look", "unit"), some(product(designs.names("looks"), (1.9, 2.5, 3.3)), 2)
+)
 def test_sides_hold_and_new_ones_are_thicker_in_a_poor_photocopy(look: str, unit: float) -> None:
     tops: tuple[tuple[State, float], ...] = (("here", 10.0), ("new", 30.0))
     widths: dict[State, list[int]] = {"here": [], "new": []}

@@ -45,8 +45,8 @@ def test_drawings_for_cutters_look_like_the_pages(
     assert len(sheets) == len(by_pdfium(kit))
     drawn = [path.read_bytes() for path in sheets]
     assert {svg_size(raw) for raw in drawn} == {("210mm", "297mm")}  # A4, ISO 216 (from memory)
-    assert most_apart(svg_picture(drawn[1], 2480), pdf_picture(kit, 1, 2480)) < FAR
-    assert most_apart(svg_picture(drawn[1], 2480), pdf_picture(kit, 0, 2480)) > FAR
+    assert most_apart(svg_picture(drawn[1], 1240), pdf_picture(kit, 1, 1240)) < FAR
+    assert most_apart(svg_picture(drawn[1], 1240), pdf_picture(kit, 0, 1240)) > FAR
 
 
 SIDE = Side(595.28, 841.89, Counter({"whole": 2, "O": 3, "H": 3}))

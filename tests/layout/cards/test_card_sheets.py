@@ -438,7 +438,7 @@ def test_cards_of_one_shape_fit_where_each_of_them_fits() -> None:
         assert len({across_of(digit, settings(style.look).text) for digit in "0123456789"}) == 1
         made = [task_card(Task(sum_), CardWishes(backs="long-edge"), WORDS) for sum_ in sums]
         told = set()
-        for width in range(60, 180, 4):
+        for width in range(60, 180, 8):
             for high in (70, 90, 130):
                 ink = Rect(0, 0, width, high)
                 each = [back_of(card, ink, style) is not None for card in made]

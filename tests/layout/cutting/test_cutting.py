@@ -134,23 +134,24 @@ def test_who_follows_a_map_with_a_step_missing_or_too_soon_is_lost() -> None:
 
 
 @pytest.mark.parametrize(
-    ("look", "words", "paper"),
-    pairs(("plain", "bold"), ("en-GB", "es"), ("a4", "letter")),
+    ("look", "words", "stack"),
+    pairs(("plain", "bold"), ("en-GB", "es"), (("a4", 15, 5), ("letter", 30, 3))),
 )
-def test_every_cut_has_its_number_on_the_map(look: str, words: str, paper: str) -> None:
-    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
-    for kits, layers in ((15, 5), (30, 3)):
-        cut = laid(paper, kits, layers)
-        pages = stack_pages(cut, Bag(("ones",)), style)
-        list(draw_pages(pages, style.paper, Press(look=style.look, words=style.words)))
-        seen = {
-            int(after.content.text)
-            for page in pages
-            for disc, after in pairwise(page.items)
-            if isinstance(disc.content, Disc) and isinstance(after.content, Line)
-        }
-        cuts = {number for one in cut.sheets for number in one.printed.stops}
-        assert seen == cuts == set(range(1, max(cuts) + 1))
+def test_every_cut_has_its_number_on_the_map(
+    look: str, words: str, stack: tuple[str, int, int]
+) -> None:
+    style = Style(fitted_paper(stack[0]), designs.words(words), designs.look(look))
+    cut = laid(*stack)
+    pages = stack_pages(cut, Bag(("ones",)), style)
+    list(draw_pages(pages, style.paper, Press(look=style.look, words=style.words)))
+    seen = {
+        int(after.content.text)
+        for page in pages
+        for disc, after in pairwise(page.items)
+        if isinstance(disc.content, Disc) and isinstance(after.content, Line)
+    }
+    cuts = {number for one in cut.sheets for number in one.printed.stops}
+    assert seen == cuts == set(range(1, max(cuts) + 1))
 
 
 def test_a_stack_of_many_narrow_strips_is_drawn_in_pictures_that_can_be_read() -> None:

@@ -292,9 +292,8 @@ def test_no_sheets_pictures_are_torn_apart_by_the_end_of_a_page(
     sums: tuple[str, ...], paper: str
 ) -> None:
     # In Spanish the second sheet's columns stood on a page of their own, half of the first blank.
-    of = Request(
-        tuple(map(read_sum, sums)), fitted_paper(paper), press=Press(words=designs.words("es"))
-    )
+    press = Press(words=designs.words("es"))
+    of = Request(tuple(map(read_sum, sums)), fitted_paper(paper), parts=("pieces",), press=press)
     sheets = laid_out(held(of), of).sheets
     words = said([s for s in sheets if s.kind is SheetKind.CUTTING])
     named = [word for word in words if word.startswith("Hoja ")]

@@ -1,10 +1,11 @@
 """Mats: the fewest sheets, every piece in its zone, and a checker that finds what is wrong."""
 
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 from typing import get_args
 
 import pytest
+from grids import some
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -258,8 +259,9 @@ def test_every_pack_paper_and_unit(wish: tuple[list[Sum], Arrangement, Paper]) -
     check(wish)
 
 
-@pytest.mark.parametrize("look", ["plain", "bold", "spare", "outline"])
-@pytest.mark.parametrize("language", ["en-GB", "en-US", "es"])
+@pytest.mark.parametrize(
+    ("look", "language"), some(product(designs.names("looks"), ("es", "en-GB", "en-US")), 2)
+)
 def test_every_look_and_language(look: str, language: str) -> None:
     for paper in (PAPERS["a4"], PAPERS["letter"], designs.paper("a5")):
         style = Style(paper, designs.words(language), designs.look(look))

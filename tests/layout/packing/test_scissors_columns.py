@@ -78,7 +78,7 @@ def test_more_than_a_grid_holds_does_not_fit() -> None:
     assert fits((4, 16, 0), grid)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(wishes())
 def test_any_demand_is_cut_in_four_steps(
     wish: tuple[Pieces, Page, float, int, int, bool],

@@ -238,7 +238,7 @@ def packed(wish: tuple[Pieces, Page, float, int, int, bool]) -> CutPlan:
     return plan
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(wishes())
 def test_any_demand_is_packed_on_the_least_sheets(
     wish: tuple[Pieces, Page, float, int, int, bool],
