@@ -118,20 +118,24 @@ class Rect(_Sides):
 
     def holds(self, other: "Rect", slack: float = 1e-6) -> bool:
         """Say whether ``other`` lies inside this one, to within ``slack`` mm."""
+        x, y, width, height = self
+        left, top, wide, high = other
         return (
-            other.x >= self.x - slack
-            and other.y >= self.y - slack
-            and other.right <= self.right + slack
-            and other.bottom <= self.bottom + slack
+            left >= x - slack
+            and top >= y - slack
+            and left + wide <= x + width + slack
+            and top + high <= y + height + slack
         )
 
     def overlaps(self, other: "Rect", slack: float = 1e-6) -> bool:
         """Say whether the two share an area more than ``slack`` mm deep."""
+        x, y, width, height = self
+        left, top, wide, high = other
         return (
-            self.x + self.width - other.x > slack
-            and other.x + other.width - self.x > slack
-            and self.y + self.height - other.y > slack
-            and other.y + other.height - self.y > slack
+            x + width - left > slack
+            and left + wide - x > slack
+            and y + height - top > slack
+            and top + high - y > slack
         )
 
 

@@ -2,7 +2,6 @@
 
 import pypdfium2 as pdfium
 import pytest
-from cairosvg import svg2pdf
 from PIL import ImageChops
 
 from kitbuilder.design import load as designs
@@ -81,6 +80,8 @@ def test_marks_look_as_another_program_draws_their_svg() -> None:
     page.figure(BAR, 82, 50)
     drawing = page.drawing()
     ours = pdf([drawing], "page", "en-GB")
+    from cairosvg import svg2pdf  # slow to come by
+
     theirs = svg2pdf(bytestring=svg(drawing))  # its letters are outlines: no typeface is asked for
     one, other = (
         pdfium.PdfDocument(data)[0].render(scale=4).to_pil().convert("L") for data in (ours, theirs)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import accumulate
+from typing import NamedTuple
 
 from kitbuilder.design.load import Paper
 from kitbuilder.frozen import frozen
@@ -89,8 +90,7 @@ class Grid:
         return area.x + right * (column > 0), area.y + down * (row > 0)
 
 
-@frozen
-class Stretch:
+class Stretch(NamedTuple):
     """A stretch of a mat, across or down, that takes ``least`` mm and may grow where it ``grows``.
 
     A join may run through it between pieces at ``stops`` (mm from its start); through pieces

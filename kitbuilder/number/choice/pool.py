@@ -3,6 +3,7 @@
 from bisect import bisect_right
 from functools import cache
 from itertools import accumulate
+from typing import NamedTuple
 
 from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.patterns import BY_MASKS, PATTERNS, Pattern
@@ -40,8 +41,7 @@ Wants = tuple[Fact | None, ...]
 """The fact each column must hold, ones first; None, or nothing said, where any will do."""
 
 
-@frozen
-class _State:
+class _State(NamedTuple):
     """How far a sum is built, ones first: all that the columns to come need to know.
 
     ``receives`` and ``crossed`` are bits as in ``patterns.masks``. ``reaches``: the last digits

@@ -213,7 +213,7 @@ def test_a_join_never_runs_through_words_nor_parts_them_from_their_zone() -> Non
     found = divide((head, cell, head), (100, 100))
     assert found is not None
     assert found.sizes == (30, 140, 30)  # the join, at 100, lies inside the zone
-    assert divide((replace(head, least=120),), (100, 100)) is None
+    assert divide((head._replace(least=120),), (100, 100)) is None
     apart = divide((head, cell, head, cell), (160, 160))
     assert apart is not None
     assert (apart.sizes, apart.cost) == ((30, 130, 30, 130), 1)
