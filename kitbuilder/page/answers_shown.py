@@ -22,8 +22,8 @@ from kitbuilder.page.preview import preview
 from kitbuilder.press.printing import Press
 from kitbuilder.request.answers import decimals_of, on_one_scale
 
-ALSO = 0.15
-"""How likely a second mistake must be to be told as well."""
+ALSO, MOST_ALSO = 0.15, 2
+"""How likely a second mistake must be to be told as well, and how many are told."""
 
 WIDE, HIGH, LEAST_ONE = 80.0, 60.0, 1.0
 """A picture's width and most height, and the least width of a one in it, in mm."""
@@ -126,7 +126,7 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
         "says": said.mistake,
         "happened": said.happened,
         "asks": list(said.asks),
-        "also": words(f"mistake.{also[0]}.name") if also else "",
+        "also": "; ".join(words(f"mistake.{key}.name") for key in also[:MOST_ALSO]),
         "picture": mistake_picture(sum_, said.key, said.place, words.language),
     }
 

@@ -698,6 +698,13 @@ def test_all_wrong_answers_are_told_and_another_mistake_only_once() -> None:
     assert ben["also"] not in ben["says"].lower()
 
 
+def test_of_one_slip_both_mistakes_that_give_it_too_are_told() -> None:
+    right = [(83, 46), (60, 34), (241, 118), (435, 162), (523, 267), (402, 156), (700, 283)]
+    answers = "Ada\t52 − 27\t35" + "".join(f"\nAda\t{w} − {p}\t{w - p}" for w, p in right)
+    (ada,) = Engine().ask({"job": "wrong", "answers": answers})["marks"]["children"]
+    assert ada["also"] == "smaller from larger; ten fetched, one not put back"
+
+
 @pytest.mark.parametrize("answers", ["\t53 − 27\t34\nBen\t72 − 48\t34", "W" * 60 + "\t53-27\t34"])
 def test_refusals_of_answers_name_the_box_they_stand_in(answers: str) -> None:
     assert refused({"job": "wrong", "answers": answers})[0][0] == "answers"
