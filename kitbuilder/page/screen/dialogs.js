@@ -60,8 +60,14 @@ async function furtherPicture(result, page) {
 
 function pasteDialog(title, how, take) {
   const area = h("textarea", { class: "box", rows: 8, spellcheck: "false", "aria-label": title });
-  const dialog = openDialog(title, "", h("p", { class: "quiet" }, unbroken(how)), area,
-    h("div", { class: "turn" }, h("button", { type: "button", class: "button", onclick: () => { take(area.value); dialog.close(); } }, say("paste.use"))));
+  const told = h("p", { class: "quiet", role: "status" }, unbroken(how));
+  const use = () => {
+    if (take(area.value)) { dialog.close(); return; }
+    setText(told, unbroken(`${say("paste.none")} ${how}`));
+    area.focus();
+  };
+  const dialog = openDialog(title, "", told, area,
+    h("div", { class: "turn" }, h("button", { type: "button", class: "button", onclick: use }, say("paste.use"))));
   area.focus();
 }
 

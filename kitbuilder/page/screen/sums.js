@@ -154,10 +154,10 @@ function sumRows(view, wish, { single = false } = {}) {
   return h("div", { "data-field": "sums" }, examples, list, plain, whole.node, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
 }
 
-// The sums in a text, a line each: what stands before and after the sign between them
+// The sums in a text, a line each: what stands before and after the sign between them, as far as =
 function sumsIn(text) {
-  return text.split(/[\n\r;]+/).map((line) => line.trim()).filter(Boolean).map((line) => {
-    const found = /^(.*?)\s*[-−–\t]\s*(.*)$/.exec(line);
+  return text.split(/[\n\r;]+/).map((line) => line.split("=")[0].trim()).filter(Boolean).map((line) => {
+    const found = /^(.*?)\s*[-−–—\t]\s*(.*)$/.exec(line);
     return found ? [found[1].trim(), found[2].trim()] : [line, ""];
   });
 }
