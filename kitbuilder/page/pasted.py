@@ -44,13 +44,15 @@ _BETWEEN = " \t=:;,'"
 def read_pupils(text: str, stage: Stage, point: str = ".") -> tuple[Pupil, ...]:
     """Return the pupils in a table of names and sums: a row a sum, or a name and several sums.
 
-    A sum may stand in two columns. It is asked at ``stage``; a task's line is its row. Raises
+    A sum may stand in two columns, and names across the head of theirs. It is asked at ``stage``; a
+    task's line is its row. Raises
     ``RefusedRowsError`` with the first rows that cannot be read, each by its number.
     """
     if len(text) > LARGEST_TABLE:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
     lines = []
-    for number, cells in cell_rows(text, "pupils")[1]:
+    heading, rows = cell_rows(text, "pupils")
+    for number, cells in _turned(heading, rows) if _names_across(heading, rows) else rows:
         cells = _apart(cells)
         name, sums = ("", cells) if _is_sum(cells[0]) else (cells[0], cells[1:])
         sums = [typed for typed in sums if typed]  # a cell may be left empty
@@ -82,8 +84,8 @@ def pasted_answers(text: str, point: str = ".", unnamed: str = "1") -> tuple[Chi
     """Return each child's answers in a pasted table. Raises ``RefusedRowsError`` by row.
 
     Columns are name, sum and answer, or sum and answer alone; a heading row may give another
-    order. Or the sums stand in the first row, and a name and answers in each other. Where no row of
-    a sum and an answer has a name, all are of one child, called ``unnamed``.
+    order. Or the sums stand in the first row or column, and names in the other. Where no row of a
+    sum and an answer has a name, all are of one child, called ``unnamed``.
     """
     if len(text) > LARGEST_ANSWERS:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
@@ -95,6 +97,14 @@ def pasted_answers(text: str, point: str = ".", unnamed: str = "1") -> tuple[Chi
     if {head(cell) for cell in heading} >= {*COLUMNS}:
         lines = [(number, csv_line(*cells)) for number, cells in rows]
         return _read(csv_line(*heading), lines, read, "answers")
+    if _names_across(heading, rows):
+        turned = _turned(heading, rows)
+        return _read(
+            ",".join(COLUMNS),
+            [(number, csv_line(*cells)) for number, cells in turned],
+            read,
+            "answers",
+        )
     if _sums_first(rows):
         (number, _), *rest = rows
         sums, named = with_names(rows[0], rest, Told(point), PASTED)
@@ -154,6 +164,24 @@ def _named(rows: Sequence[Row], unnamed: str) -> Iterator[tuple[int, str]]:
             yield number, csv_line(name, *cells)
         else:
             yield number, csv_line(*([""] if _is_sum(cells[0]) else []), *cells)
+
+
+def _names_across(heading: Sequence[str], rows: Sequence[Row]) -> bool:
+    """Say whether the heading holds names: several, of no columns, and no row begins with one."""
+    begin = [cells[0] for _, cells in rows if not _is_sum(cells[0])]
+    if len(heading) < 3 or head(heading[0]) == "name":
+        return False
+    columns = any(head(cell) in COLUMNS for cell in heading[1:])
+    return not columns and not re.search(r"[^\W\d]", "".join(begin))
+
+
+def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
+    """Yield each cell below a name of ``heading`` as a row, with that name and its row's sum."""
+    for number, (first, *cells) in rows:
+        told = [first] if _is_sum(first) else []
+        for name, cell in zip(heading[1:], cells, strict=False):
+            if cell:
+                yield number, [name, *told, cell]
 
 
 def _sums_first(rows: Sequence[Row]) -> bool:

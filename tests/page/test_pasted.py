@@ -293,3 +293,12 @@ def test_a_row_with_an_equals_sign_may_have_decimal_commas(
     (one,) = pasted_answers(typed)
     ((cell,), found) = one.cells, one.name
     assert (found, str(cell.sum), str(cell.answer)) == (name, sum_, answer)
+
+
+def test_names_may_stand_across_the_head() -> None:
+    given = "\tMaya\tTom\n1\t63-27\t402-158\n2\t54-38\t"
+    assert told(given) == [("Maya", ["63 − 27", "54 − 38"]), ("Tom", ["402 − 158"])]
+    maya, tom = pasted_answers("\tMaya\tTom\n63-27\t36\t44\n54-38\t\t16")
+    assert [(str(c.sum), str(c.answer)) for c in maya.cells if c.answer] == [("63 − 27", "36")]
+    assert [str(c.answer) for c in tom.cells] == ["44", "16"]
+    assert told("Code\tMonday\tTuesday\n1\t63-27\t402-158") == [("1", ["63 − 27", "402 − 158"])]
