@@ -5,7 +5,8 @@ import io
 from collections.abc import Iterable
 
 from kitbuilder.formats.heads import head
-from kitbuilder.number.sums import Sum
+from kitbuilder.number.mistakes.foreseen import GIVING, Mistake
+from kitbuilder.number.sums import PLACES, Sum
 
 FORMULA = ("=", "+", "-", "@")
 """How a cell begins that a spreadsheet would work out."""
@@ -14,12 +15,34 @@ FORMULA = ("=", "+", "-", "@")
 MARK = "\ufeff"
 """How a spreadsheet begins a file in UTF-8."""
 
-COLUMNS = ("name", "sum", "stage")
+MISTAKE = "mistake"
+"""The column of the child's own mistakes, whose answers stand first in the pack's answers."""
+
+COLUMNS = ("name", "sum", "stage", MISTAKE)
 """Heads of the table."""
 
+NextRow = tuple[str, Sum, str, tuple[Mistake, ...]]
+"""A name, a sum, its stage and the mistakes it practises."""
 
-def next_table(rows: Iterable[tuple[str, Sum, str]], before: str = "") -> str:
-    """Return the table with the columns name, sum and stage, a row a sum.
+
+def coded(mistakes: Iterable[Mistake]) -> str:
+    """Return how ``mistakes`` stand in a cell: turned, or not-lowered@ones in one column alone."""
+    return "+".join(key if place is None else f"{key}@{PLACES[place]}" for key, place in mistakes)
+
+
+def decoded(cell: str) -> tuple[Mistake, ...] | None:
+    """Return the mistakes that stand in a cell; None where one of them is not known."""
+    found = []
+    for code in cell.lower().split("+") if cell else ():
+        key, alone, column = code.strip().partition("@")
+        if key not in GIVING or (alone and column not in PLACES):
+            return None
+        found.append((key, PLACES.index(column) if alone else None))
+    return tuple(found)
+
+
+def next_table(rows: Iterable[NextRow], before: str = "") -> str:
+    """Return the table with the columns name, sum, stage and mistake, a row a sum.
 
     The rows of a table ``before`` stay as they stand, in its own columns and with its own mark
     between them; what it has is not told again. A name that a spreadsheet would take for a formula
@@ -30,18 +53,24 @@ def next_table(rows: Iterable[tuple[str, Sum, str]], before: str = "") -> str:
         mark = _mark(before)
         heads, *had = csv.reader(io.StringIO(before.removeprefix(MARK), newline=""), delimiter=mark)
         heads = [*map(head, heads)]
-        held = {tuple(cell.strip() for cell in row) for row in had}
+        held = {_asked(row, heads) for row in had}
     text = io.StringIO(newline="")
     writer = csv.writer(text, delimiter=mark, lineterminator="\r\n" if "\r\n" in before else "\n")
     if not before:
         writer.writerow(heads)
-    for name, sum_, stage in rows:
+    for name, sum_, stage, mistakes in rows:
         cells = {"name": _safe(name), "sum": sum_.typed, "stage": stage}
+        cells[MISTAKE] = coded(mistakes)
         row = [cells[column] for column in heads]
-        if tuple(row) not in held:
+        if _asked(row, heads) not in held:
             writer.writerow(row)
     ended = before if not before or before.endswith("\n") else f"{before}\n"
     return ended + text.getvalue() if text.getvalue() else before
+
+
+def _asked(row: Iterable[str], heads: Iterable[str]) -> tuple[str, ...]:
+    """Return what a row asks of whom, whatever it practises."""
+    return tuple(c.strip() for column, c in zip(heads, row, strict=False) if column != MISTAKE)
 
 
 def without(names: Iterable[str], before: str) -> tuple[str, tuple[str, ...]]:

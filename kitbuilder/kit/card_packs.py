@@ -29,7 +29,7 @@ from kitbuilder.kit.stories import Story, stories
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.facts import CROSSING_TEN, TEN_AND_CROSSING, Fact
-from kitbuilder.number.mistakes.foreseen import WrongAnswer, foreseen
+from kitbuilder.number.mistakes.foreseen import Mistake, WrongAnswer, foreseen
 from kitbuilder.number.mistakes.telling import alike
 from kitbuilder.number.written import columns, small_ones
 
@@ -54,19 +54,36 @@ def kit_pack(sums: tuple[Sum, ...], wishes: CardWishes, words: Words) -> Pack:
 
 
 def pupil_packs(pupils: Iterable[Pupil], wishes: CardWishes, words: Words) -> tuple[Pack, ...]:
-    """Return one pack for each pupil, headed by a label card with the name."""
+    """Return one pack for each pupil, headed by a label card with the name.
+
+    The answer to a sum that several have is one for all of them: it knows the mistakes of each.
+    """
+    pupils, known = tuple(pupils), dict[Sum, dict[Mistake, None]]()
+    for task in (task for pupil in pupils for task in pupil.tasks):
+        known.setdefault(task.sum, {}).update(dict.fromkeys(task.practises))
+
+    def shared(task: Task) -> Task:
+        return replace(task, practises=tuple({**dict.fromkeys(task.practises), **known[task.sum]}))
+
     return tuple(
-        replace(_pack(pupil.name, pupil.tasks, wishes, words), why=_why(pupil, words))
+        replace(
+            _pack(pupil.name, tuple(map(shared, pupil.tasks)), wishes, words),
+            why=_why(pupil, words),
+        )
         for pupil in pupils
     )
 
 
 def _why(pupil: Pupil, words: Words) -> str:
     """Return why a pupil has this pack, and why some sums are written before pieces are used."""
+    why = pupil.why
+    if not why and (own := dict.fromkeys(m for task in pupil.tasks for m in task.practises)):
+        names = [phrases.mistaken(words, key, place) for key, place in own]
+        why = words("pack_why.practises_these", mistakes=phrases.capital("; ".join(names)))
     stages = [task.stage for task in pupil.tasks]
     first = stages[:1] == ["written"] and set(stages) != {"written"}
     told = words("pack_why.written_first") if first else ""
-    return f"{pupil.why} {told}".strip()
+    return f"{why} {told}".strip()
 
 
 def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) -> Pack:
@@ -113,7 +130,7 @@ def _answers(tasks: tuple[Task, ...], kinds: Sequence[str], words: Words) -> Ite
     """Yield the answers to the tasks, to the stories and to the additions that are wished for."""
     sums = tuple(task.sum for task in tasks)
     if "tasks" in kinds:
-        yield from (answer(sum_, words) for sum_ in sums)
+        yield from (answer(task.sum, words, task.practises) for task in tasks)
     if "stories" in kinds:
         yield from (_story_answer(told, words) for told in stories(sums, words))
     if "additions" in kinds:
@@ -252,9 +269,12 @@ def _headings(places: int, words: Words) -> tuple[str, ...]:
     return tuple(words(f"column.{place}") for place in PLACES[:places])
 
 
-def answer(sum_: Sum, words: Words) -> Answer:
-    """Return ``sum_`` worked for the adult, with the wrong answers most likely to come."""
-    wrong = tuple(_wrong(likely, sum_, words) for likely in foreseen(sum_)[:MOST_WRONG])
+def answer(sum_: Sum, words: Words, own: Sequence[Mistake] = ()) -> Answer:
+    """Return ``sum_`` worked for the adult, with the wrong answers most likely to come.
+
+    First come those of the child's ``own`` mistakes.
+    """
+    wrong = tuple(_wrong(likely, sum_, words) for likely in foreseen(sum_, own)[:MOST_WRONG])
     return Answer(
         sum_,
         columns(sum_.short()),
@@ -269,7 +289,9 @@ def answer(sum_: Sum, words: Words) -> Answer:
 
 
 def _wrong(likely: WrongAnswer, sum_: Sum, words: Words) -> Wrong:
-    name, *others = (phrases.mistake(words, key, sum_) for key in likely.keys[:2])
+    first, *more = likely.keys[:2]
+    name = phrases.mistake(words, first, sum_, likely.place)
+    others = [phrases.mistake(words, key, sum_) for key in more]
     names = words("answers.also", name=name, other=others[0]) if others else ""
     return Wrong(likely.answer, name, phrases.asks(words, likely.keys[0], sum_), names)
 

@@ -7,6 +7,7 @@ from kitbuilder.number import Sum
 from kitbuilder.number.course.stages import STAGES as STAGES
 from kitbuilder.number.course.stages import Stage as Stage
 from kitbuilder.number.facts import Fact
+from kitbuilder.number.mistakes.foreseen import Mistake
 from kitbuilder.number.written import Column
 
 Backs = Literal["separate", "long-edge", "short-edge", "fold"]
@@ -34,13 +35,14 @@ class Task:
     """One sum to be asked, at a stage.
 
     ``line`` is that of the table it was read from, 0 if it was not; ``staged`` says whether that
-    line names the stage.
+    line names the stage. ``practises`` are the child's own mistakes that it is for.
     """
 
     sum: Sum
     stage: Stage = "pieces"
     line: int = 0
     staged: bool = False
+    practises: tuple[Mistake, ...] = ()
 
     def __post_init__(self) -> None:
         if self.stage not in STAGES:

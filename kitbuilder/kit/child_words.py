@@ -9,6 +9,7 @@ from kitbuilder.kit.class_marks import Cell, ChildMarks
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.facts import facts
 from kitbuilder.number.mistakes.decimal import decimal_answers
+from kitbuilder.number.mistakes.foreseen import GIVING, Mistake
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.profiles import answer_of
 from kitbuilder.number.mistakes.reading import Fit, Verdict, beside_slip, place_beside
@@ -130,10 +131,7 @@ def name_quoted(key: str, words: Words, place: int | None = None) -> str:
 
 def _name(key: str, place: int | None, words: Words) -> str:
     """Return the name of a mistake, and its column where it shows in that alone."""
-    name = words(f"mistake.{key}.name")
-    if place is None or key == "slip":
-        return name
-    return words("why.here", name=name, place=words(f"place.{PLACES[place]}"))
+    return phrases.mistaken(words, key, place)
 
 
 def _lead(child: ChildMarks, shown: Cell, key: str, words: Words) -> str:
@@ -317,6 +315,16 @@ def _together(key: str, shown: Cell) -> tuple[str, ...]:
     if not causes or key not in causes[0].keys:
         return ()
     return tuple(other for other in causes[0].keys if other != key)
+
+
+def practised(child: ChildMarks) -> tuple[Mistake, ...]:
+    """Return the mistakes that a child's page names, of those that give an answer to other sums."""
+    shown = child.shown_sum()
+    if shown is None:
+        return ()
+    first = _mistake(child, shown)
+    named = (first, *((key, None) for key in _together(first[0], shown)))
+    return tuple(mistake for mistake in named if mistake[0] in GIVING)
 
 
 def _mistake(child: ChildMarks, shown: Cell) -> tuple[str, int | None]:

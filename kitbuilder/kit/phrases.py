@@ -42,13 +42,24 @@ def pieces(words: Words, held: Pieces) -> str:
     return joined(words, said[::-1])
 
 
-def mistake(words: Words, key: str, sum_: Sum) -> str:
-    """Return what the habit ``key`` is called where it shows in ``sum_``: which pieces stayed."""
-    if key != "not-lowered":
-        return words(f"mistake.{key}.name")
+def mistake(words: Words, key: str, sum_: Sum, place: int | None = None) -> str:
+    """Return what the habit ``key`` is called where it shows in ``sum_``: which pieces stayed.
+
+    ``place`` is the column in which alone it shows, if any.
+    """
+    if place is not None or key != "not-lowered":
+        return mistaken(words, key, place)
     both = zip(*(digits(n, sum_.places) for n in (sum_.whole, sum_.part)), strict=True)
     stayed = [count(words, k + 1, 1) for k, (top, below) in enumerate(both) if top < below]
     return words("mistake.not-lowered.kept", pieces=joined(words, stayed))
+
+
+def mistaken(words: Words, key: str, place: int | None) -> str:
+    """Return the name of a mistake, and its column where it shows in that alone."""
+    name = words(f"mistake.{key}.name")
+    if place is None or key == "slip":
+        return name
+    return words("why.here", name=name, place=words(f"place.{PLACES[place]}"))
 
 
 def asks(words: Words, key: str, sum_: Sum) -> str:

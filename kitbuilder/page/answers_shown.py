@@ -8,7 +8,7 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.load import Words
 from kitbuilder.draw.draw_sheet import draw_items
 from kitbuilder.kit.card_records import Pupil, Task
-from kitbuilder.kit.child_words import child_words
+from kitbuilder.kit.child_words import child_words, practised
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks, class_marks
 from kitbuilder.kit.class_words import others_said
 from kitbuilder.kit.lesson.mistaken import mistaken_step
@@ -56,8 +56,9 @@ def next_pupils(marks: ClassMarks, words: Words) -> tuple[Pupil, ...]:
     """
     found, words = [], wording(marks, words)
     for child in marks.children:
-        tasks = [Task(sum_, "written") for sum_ in child.next.telling]
-        tasks += [Task(sum_, "pieces") for sum_ in child.next.practice]
+        own = practised(child)
+        tasks = [Task(sum_, "written", practises=own) for sum_ in child.next.telling]
+        tasks += [Task(sum_, "pieces", practises=own) for sum_ in child.next.practice]
         if tasks:
             found.append(Pupil(child.name, tuple(tasks), _why(child, words)))
     return tuple(found)

@@ -9,7 +9,9 @@ from itertools import pairwise, zip_longest
 from kitbuilder.design import metrics
 from kitbuilder.errors import RefusedError, Where
 from kitbuilder.formats.heads import head
+from kitbuilder.formats.next_csv import COLUMNS, MISTAKE, decoded
 from kitbuilder.kit.card_records import STAGES, Pupil, Stage, Task
+from kitbuilder.number.mistakes.foreseen import GIVING
 from kitbuilder.request.request import read_sum
 
 LARGEST_TABLE = 4_000_000
@@ -24,9 +26,6 @@ MOST_PUPILS = 4000
 LONGEST_NAME = 60
 """Letters a name may have."""
 
-COLUMNS = ("name", "sum", "stage")
-"""The columns of the table; the last may be missing."""
-
 _HIDDEN = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 """Unicode's kinds of characters that are not letters to be seen: control, direction, unknown."""
 
@@ -34,9 +33,10 @@ _HIDDEN = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 def pupils(text: str, where: Where, stage: Stage, point: str = ".") -> tuple[Pupil, ...]:
     """Return the pupils in a CSV table, in the order their names first appear.
 
-    Each row is one sum: name, sum and, if the table has that column, stage; rows without one
-    are of ``stage``. Rows of the same name make one pupil's pack. Raises ``RefusedError``
-    that says which line is wrong; ``where`` names the file in it. ``point`` stands after the ones.
+    Each row is one sum: name, sum and, if the table has those columns, stage and the mistake it
+    practises; rows without a stage are of ``stage``. Rows of the same name make one pupil's pack.
+    Raises ``RefusedError`` that says which line is wrong; ``where`` names the file in it. ``point``
+    stands after the ones.
     """
     tasks: dict[str, list[Task]] = {}
     rows = _rows(text, where)
@@ -103,7 +103,10 @@ def _row(
     chosen = next((known for known in STAGES if known == asked), None)
     if asked and chosen is None:
         raise RefusedError("pupil.no-stage", given=asked, known=STAGES)
-    task = Task(sum_, chosen or stage, line, chosen is not None)
+    practises = decoded(cells.get(MISTAKE, ""))
+    if practises is None:
+        raise RefusedError("pupil.no-mistake", given=cells[MISTAKE], known=GIVING)
+    task = Task(sum_, chosen or stage, line, chosen is not None, practises)
     if not sum_.whole:
         raise RefusedError("sum.nothing-to-build", sum=sum_)
     return name, task

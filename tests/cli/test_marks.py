@@ -114,8 +114,10 @@ def test_the_next_sums_make_packs_of_cards(tmp_path: Path) -> None:
     assert {row["stage"] for row in rows} == {"pieces", "written"}
     made = run("cards", "--pupils", str(tmp_path / "next.csv"), "--out", str(tmp_path / "cards"))
     assert made.exit_code == 0, made.output
-    told = " ".join(page_texts(tmp_path / "cards" / "cards.pdf"))  # packs began in columns, untold
-    assert "First the cards to write: they tell a slip" in " ".join(told.split())
+    told = " ".join(" ".join(page_texts(tmp_path / "cards" / "cards.pdf")).split())
+    assert "First the cards to write: they tell a slip" in told  # packs began in columns, untold
+    assert {row["mistake"] for row in rows if row["name"] == "Celia"} == {"turned"}
+    assert "Practises: Smaller from larger." in told
 
 
 def test_a_table_of_one_child_with_two_unclear_answers(tmp_path: Path) -> None:
@@ -327,7 +329,7 @@ def test_a_child_who_is_right_now_leaves_the_table_of_next_sums(tmp_path: Path) 
 def test_a_table_of_next_sums_that_nobody_needs_may_be_written_again(tmp_path: Path) -> None:
     for _ in range(2):
         marked(tmp_path / "out", "--next", str(tmp_path / "next.csv"), table=ALL_RIGHT)
-    assert (tmp_path / "next.csv").read_text("utf-8") == "name,sum,stage\n"
+    assert (tmp_path / "next.csv").read_text("utf-8") == "name,sum,stage,mistake\n"
 
 
 @pytest.mark.parametrize("name", ["marks.pdf", "marks.json", ""])

@@ -4,7 +4,7 @@ import pytest
 
 from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError
-from kitbuilder.kit.card_packs import answer, arrow_numbers, kit_pack
+from kitbuilder.kit.card_packs import answer, arrow_numbers, kit_pack, pupil_packs
 from kitbuilder.kit.card_records import Answer, CardWishes, Pupil, Task
 from kitbuilder.kit.kit_contents import KitWish, contents
 from kitbuilder.kit.lesson.script import Taught
@@ -97,6 +97,20 @@ def test_of_the_foreseen_wrong_answers_three_are_told_likeliest_first() -> None:
     assert answer(Sum(143, 28), WORDS).wrong[0].name == WORDS("mistake.turned.name")
     with pytest.raises(ValueError, match="holds 4 answers"):
         Answer(Sum(604, 167), (), (), "", (*wrong, wrong[0]))
+
+
+def test_a_pack_is_answered_first_with_the_mistakes_that_it_practises() -> None:
+    # "The zero stayed ten" was practised, and its 344 was not among the answers to look for
+    own = (("zero-becomes-ten", None),)
+    ada = Pupil("Ada", (Task(Sum(702, 368), practises=own),))
+    ben = Pupil("Ben", (Task(Sum(702, 368), practises=(("turned", 0),)),))
+    for pack, child in zip(pupil_packs((ada, ben), CardWishes(), WORDS), (0, 1), strict=True):
+        wrong = pack.answers[0].wrong
+        first = [(344, "the zero stayed ten"), (346, "smaller from larger (in the ones only)")]
+        assert len(wrong) == 3  # the one answer on the pages knows both children's
+        assert {(int(one.answer), one.name) for one in wrong[:2]} == {*first}
+        assert wrong[0].answer == first[child][0]
+    assert pupil_packs((ada,), CardWishes(), WORDS)[0].why == "Practises: The zero stayed ten."
 
 
 def test_a_card_is_headed_and_answered_apart_unless_it_is_wished_otherwise() -> None:

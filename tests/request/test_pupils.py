@@ -90,6 +90,10 @@ def test_letters_typed_in_two_parts_are_put_together() -> None:
             "name,sum,stage\nAda,71-48,sing\n",
             "no stage 'sing'; choose from pieces, both, drawn, written",
         ),
+        (
+            "name,sum,mistake\nAda,71-48,turned@left\n",
+            "no mistake 'turned@left'; leave the cell empty, or choose from turned, ",
+        ),
         ('name,sum\n"Ada\nLee",71-48\nBo,1-2\n', "line 2: the name holds the hidden character"),
         ("name,sum\n\n\nAda,1-2\n", "line 4: '1-2' takes out more than the whole"),
         ('name,sum\n"Ada,71-48\n', "line 2: this is not a row of a table"),

@@ -174,11 +174,12 @@ def _write(read: "ClassMarks", paper: "Paper", press: "Press", out: Path) -> Non
 def _write_next(path: Path, read: "ClassMarks", before: str = "") -> None:
     """Write the next sums as the table ``path``; of ``before`` goes who needs none any more."""
     from kitbuilder.formats.next_csv import next_table, without
+    from kitbuilder.kit.child_words import practised
     from kitbuilder.number.mistakes.reading import Verdict
     from kitbuilder.output.store.folder import write
 
     rows = [
-        (child.code if read.coded else child.name, sum_, stage)
+        (child.code if read.coded else child.name, sum_, stage, practised(child))
         for child in read.children
         for stage, sums in (("written", child.next.telling), ("pieces", child.next.practice))
         for sum_ in sums

@@ -136,6 +136,34 @@ def test_a_foreseen_answer_is_named_as_it_is_explained(sum_: Sum) -> None:
         assert why(sum_, wrong.answer)[0].keys == wrong.keys[:1]
 
 
+@pytest.mark.parametrize(
+    ("sum_", "mistake", "answer"),
+    [
+        (Sum(302, 174), ("zero-becomes-ten", None), 138),  # 12 − 4, 10 − 7, 2 − 1
+        (Sum(201, 87), ("from-leftmost", None), 24),  # 11 − 7, 10 − 8, both from the 2
+        (Sum(52, 38), ("added", None), 90),
+        (Sum(52, 38), ("one-more", None), 15),
+        (Sum(71, 12), ("order", None), 95),
+        (Sum(71, 48), ("handed-no-fetch", None), 20),  # never foreseen of others
+        (Sum(543, 278), ("turned", 1), 345),  # 13 − 8; 7 − 3, one lent of the 4; 5 − 2
+        (Sum(6200, 1470, HUNDREDTHS), ("one-less", None), 4729),
+    ],
+)
+def test_what_a_child_s_own_mistake_gives_comes_first(
+    sum_: Sum, mistake: tuple[str, int | None], answer: int
+) -> None:
+    found, usual = foreseen(sum_, [mistake]), foreseen(sum_)
+    assert (found[0].answer, found[0].keys[0], found[0].place) == (answer, *mistake)
+    rest = [wrong.answer for wrong in usual if wrong.answer != answer]
+    assert [wrong.answer for wrong in found[1:]] == rest
+    assert not any(wrong.place for wrong in found[1:])  # 335 is turned in every column
+
+
+def test_a_mistake_that_gives_no_wrong_answer_to_a_sum_is_left_out() -> None:
+    for mistake in (("zero-becomes-ten", None), ("order", None)):  # 44: no zero, digits alike
+        assert foreseen(Sum(92, 48), [mistake]) == foreseen(Sum(92, 48))
+
+
 def test_likely_mistakes_come_first_and_each_answer_once() -> None:
     wrong = foreseen(Sum(143, 28))
     assert wrong[0].answer == 125 and wrong[0].keys == ("turned", "not-lowered")
