@@ -62,7 +62,6 @@ KITS = {
     "a5": kit("a5", "es", sums=(Sum(71, 48),)),
     "a5 bold spanish": kit("a5", "es", "bold"),
     "a5 alone": kit("a5", parts=("pieces",)),
-    "a5 bold": kit("a5", look="bold", parts=("pieces", "mats")),
     "a3": kit("a3"),
     "class": kit(cutting=CutWish(kits=6, layers=3, home=True)),
     "class by hand": kit("letter", cutting=CutWish(kits=5)),

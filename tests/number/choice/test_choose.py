@@ -5,6 +5,7 @@ from itertools import combinations, islice
 from random import Random
 
 import pytest
+from grids import pairs
 
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.difficulty import easy_to_hard
@@ -210,9 +211,11 @@ def fewest_by_search(groups: set[frozenset[Fact]], left: frozenset[Fact], most: 
     return best
 
 
-@pytest.mark.parametrize("telling", [False, True])
-@pytest.mark.parametrize("patterns", [ANY, ("both",), ("ones", "across-zero")], ids=str)
-@pytest.mark.parametrize("below", [130, 260])
+@pytest.mark.parametrize(
+    ("below", "patterns", "telling"),
+    pairs((130, 260), (ANY, ("both",), ("ones", "across-zero")), (False, True)),
+    ids=str,
+)
 def test_covers_under_other_wishes_are_least(
     below: int, patterns: tuple[str, ...], telling: bool
 ) -> None:
