@@ -170,7 +170,7 @@ def _wrote(said: ChildWords, width: float, style: Style) -> Block:
     told += [lines(text, sets.text.quiet(), beside) for text in said.watch]
     right = stack(told, 1.8)
     high = max(block.height + 2 * _PAD, right.height)
-    frame = Item("panel", Rect(0, 0, across, high), Panel("tint", "zone", 2.2))
+    frame = Item("panel", Rect(0, 0, across, high), Panel("paper", "zone"))
     inside = block.at(_PAD, _PAD + (high - 2 * _PAD - block.height) / 2)
     return Block((frame, *inside, *right.at(across + GUTTER, 0)), width, high)
 
