@@ -68,6 +68,11 @@ class CutWish:
         """How many children there are to print for."""
         return self.children or self.kits
 
+    @property
+    def sharing(self) -> int:
+        """How many children share a kit, at most."""
+        return -(-self.readers // self.kits)
+
     def extra(self, bag: Pieces) -> Pieces:
         """Return the pieces to add to all bags of ``bag``: ``spares`` per cent, rounded up.
 

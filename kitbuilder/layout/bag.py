@@ -81,9 +81,10 @@ def bag_of(
     there = {sheet.kind for sheet in read if not sheet.later and sheet not in apart}
     keep, every = (_named(kinds, there, words) for kinds in (STAYS, HOME))
     slip, alone = words(f"title.{SheetKind.SLIP}"), cutting.readers == 1
+    shared = "_shared" if cutting.sharing > 1 else ""
     back = words("bag.alone_back" if alone else "bag.back", slip=slip)
-    stays = words("bag.home", things=keep) if keep and not alone else ""
-    more = words("bag.more") if stays and len(weeks) > 1 else ""
+    stays = words(f"bag.home{shared}", things=keep) if keep and not alone else ""
+    more = words(f"bag.more{shared}") if stays and len(weeks) > 1 else ""
     pages = words("bag.pages", things=every) if every else ""
     return replace(
         bag,

@@ -289,3 +289,14 @@ def test_ink_is_summed_alike_by_every_python() -> None:
     sheets = [Sheet(SheetKind.GUIDE, n, "paper", 210, 297, ()) for n in (1, 2, 3)]
     takes = [estimate(sheets, inks, 1, EstimateWish()) for inks in permutations((8.85, 5.95, 5.65))]
     assert {one.ink_mm2 for one in takes} == {20.4}
+
+
+def test_a_shared_bag_says_who_takes_it_home_first_and_that_it_comes_back(tmp_path: Path) -> None:
+    args = ("kit", "42-17", "--children", "5", "--home", "--only", "cards", "--out", str(tmp_path))
+    said = {}
+    for share in ("2", "1"):
+        assert CliRunner().invoke(main, [*args, "--share", share]).exit_code == 0
+        said[share] = " ".join(" ".join(page_texts(tmp_path / "kit.pdf")).split())
+    for words in ("first", "then", "goes back to school", "A shared bag: write the names"):
+        assert words in said["2"]
+    assert "goes back to school" not in said["1"] and "A shared bag" not in said["1"]

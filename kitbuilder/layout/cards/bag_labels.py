@@ -25,6 +25,9 @@ from kitbuilder.number import PLACES, Pieces
 TICKS = 5
 """Boxes to tick for each thing: one each time its bag comes home."""
 
+MOST_NAMES = 4
+"""Lines for names on a label, at most."""
+
 ROWS = (4, 3, 2, 1)
 """Labels on a sheet, as many as their words allow."""
 
@@ -172,7 +175,7 @@ def _stacked(held: _Held, ink: Rect, style: Style, high: float) -> LabelFace | N
     large = style.look.type_mm.adult > _USUAL
     side = (0.54 if large else 0.4) * ink.width
     try:
-        title = _title(held, side, style, close=large)
+        title = stack((_title(held, side, style, close=large), _turns(held, side, style)), 1.0)
         names = _name_lines(held, ink.width - side - _GAP, style) if held.number else EMPTY
         head = Block(
             (*title.items, *names.at(side + _GAP, 0)), ink.width, max(title.height, names.height)
@@ -200,7 +203,9 @@ def _with_picture(items: Iterable[Item], ink: Rect, style: Style) -> LabelFace:
 def _names(held: _Held, width: float, style: Style) -> tuple[Block, ...]:
     """Return the kit's number and lines for names."""
     title = _title(held, width, style)
-    return (title,) if held.number is None else (title, _name_lines(held, width, style))
+    if held.number is None:
+        return (title,)
+    return title, stack((_name_lines(held, width, style), _turns(held, width, style)), 1.0)
 
 
 def _title(held: _Held, width: float, style: Style, *, close: bool = False) -> Block:
@@ -223,14 +228,34 @@ def _title(held: _Held, width: float, style: Style, *, close: bool = False) -> B
 
 
 def _name_lines(held: _Held, width: float, style: Style) -> Block:
-    """Return lines for names: one for a child's own kit, two for a shared."""
-    alone = held.cutting.readers <= held.cutting.kits
-    names = lines(
-        style.words("bag.name" if alone else "bag.names"), settings(style.look).least, width
+    """Return lines for names: one for a child's own kit, some for a shared.
+
+    Those who share a kit that goes home stand in the order in which they take it.
+    """
+    words, least, cutting = style.words, settings(style.look).least, held.cutting
+    count = min(MOST_NAMES, cutting.sharing)
+    turns = cutting.home and count > 1
+    said = "bag.name" if count == 1 else "bag.turns" if turns else "bag.names"
+    order = ("bag.first", *["bag.then"] * (count - 1)) if turns else [""] * count
+    named = (line(words(one), least) if one else EMPTY for one in order)
+    return stack(
+        (lines(words(said), least, width), *(_name_line(one, width) for one in named)), 1.0
     )
-    place = Rect(0, 7.0, width, 0.01)
-    dotted = Block((Item("rule", place, Rule("divider")),), width, 7.1)
-    return stack((names, *((dotted,) if alone else (dotted, dotted))), 1.0)
+
+
+def _turns(held: _Held, width: float, style: Style) -> Block:
+    """Return when a shared kit that goes home comes back for the next child."""
+    if not (held.number is not None and held.cutting.home and held.cutting.sharing > 1):
+        return EMPTY
+    return lines(style.words("bag.turns_back"), settings(style.look).least, width)
+
+
+def _name_line(named: Block, width: float) -> Block:
+    """Return a line for a name after the words ``named``."""
+    start = named.width + 2.0 if named.width else 0.0
+    place = Rect(start, 7.0, width - start, 0.01)
+    words = named.at(0, 7.0 - named.height)
+    return Block((*words, Item("rule", place, Rule("divider"))), width, 7.1)
 
 
 def _largest(

@@ -82,7 +82,7 @@ class _Run:
     @property
     def shared(self) -> bool:
         """Whether several children share a kit."""
-        return self.cutting.readers > self.cutting.kits
+        return self.cutting.sharing > 1
 
     def apart(self, pile: "RunPile") -> bool:
         """Say whether ``pile`` is of slips that are cut apart for all children."""
@@ -223,7 +223,10 @@ def _blocks(run: _Run, piles: Sequence[RunPile]) -> list[Block]:
     takes = " ".join(estimate_lines(run.takes, words)[1:])
     said = [lines(words("run.every"), sets.text, width), lines(takes, sets.least, width)]
     if run.shared:
-        said.append(lines(words("run.turns"), sets.text, width))
+        told = "run.turns_home" if run.cutting.home else "run.turns"
+        weeks = run.cutting.home and any(pile.week and pile.later for pile in piles)
+        turns = f"{words(told)} {words('run.turns_weeks')}" if weeks else words(told)
+        said.append(lines(turns, sets.text, width))
     return [*found, rule(width), stack(said, 1.0)]
 
 
