@@ -175,16 +175,26 @@ def arrows_under_words(items: Sequence[Item]) -> list[str]:
 
 
 def hiding_numbers(items: Sequence[Item]) -> list[str]:
-    """Return which numbers of arrows lie on a piece or a count."""
-    pieces = (p.moved(i.rect.x, i.rect.y) for i in items for p in _pieces(i))
-    counts = (i.rect for i in items if i.what == "digit_box")
-    found = [*pieces, *counts]
-    discs = [i.rect for i in items if i.what == "order" and isinstance(i.content, Disc)]
-    return [
-        f"the number of an arrow at {disc.x:.0f}, {disc.y:.0f} hides what is counted"
-        for disc in discs
-        if any(disc.inset(0.05).overlaps(box) for box in found)
+    """Return which numbers of arrows touch a piece or a count, or are read as one more digit."""
+    pieces = [p.moved(i.rect.x, i.rect.y) for i in items for p in _pieces(i)]
+    boxes = [i.rect for i in items if i.what == "digit_box"]
+    counts = [
+        (letters(i), 0.6 * i.content.size)
+        for i in items
+        if i.what == "line" and isinstance(i.content, Line) and i.content.text.isdigit()
     ]
+    found = []
+    for disc in (i.rect for i in items if i.what == "order" and isinstance(i.content, Disc)):
+        where = f"the number of an arrow at {disc.x:.0f}, {disc.y:.0f}"
+        if any(disc.inset(-0.1).overlaps(piece) for piece in pieces):
+            found.append(f"{where} touches a piece")
+        if any(disc.inset(0.05).overlaps(box) for box in boxes):
+            found.append(f"{where} hides what is counted")
+        for count, digit in counts:
+            level = min(disc.bottom, count.bottom) - max(disc.y, count.y) > 0.35 * disc.height
+            if level and max(count.x - disc.right, disc.x - count.right) < digit - 0.01:
+                found.append(f"{where} is read as a digit of a count")
+    return found
 
 
 def _pieces(item: Item) -> tuple[Rect, ...]:

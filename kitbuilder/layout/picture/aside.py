@@ -11,7 +11,7 @@ from kitbuilder.layout.parts.contents import Line, Panel
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import placed_line, wide
 from kitbuilder.layout.picture.frame_records import Heights, MatFrame, ZoneFrame
-from kitbuilder.layout.picture.ground import CLOSE, NumberPlace
+from kitbuilder.layout.picture.ground import ArrowWay, NumberPlace
 
 
 @frozen
@@ -22,9 +22,10 @@ class PileCount:
     room: NumberPlace
     middle: float
 
-    def aside(self, boxes: Sequence[Rect], style: Style, heights: Heights) -> list[Item]:
-        """Return the number clear of ``boxes`` of arrows."""
-        left = self.room.beside(boxes)
+    def aside(self, ways: Sequence[ArrowWay], style: Style, heights: Heights) -> list[Item]:
+        """Return the number clear of the arrows along ``ways``."""
+        boxes = [box for way in ways for box in way.boxes]
+        left, _ = self.room.aside(boxes, [way.disc for way in ways if way.disc])
         left = self.room.rect.x if left is None else left
         left += 0.0 if self.pile.before is None else struck_over(style)
         return number_items(self.pile, left, self.middle, style, heights)
@@ -63,7 +64,8 @@ def _number(
         least += wide(zone.name, name_setting(style)) + 2.8
     left = min(max(left, least), most - total)
     rect = Rect(left, y - heights.digits / 2 + 0.4, total, heights.digits - 0.8)
-    return PileCount(pile, NumberPlace(rect, min(least, left), max(most, left + total)), y)
+    room = NumberPlace(rect, min(least, left), max(most, left + total), wide("0", setting))
+    return PileCount(pile, room, y)
 
 
 def number_items(pile: Pile, left: float, y: float, style: Style, heights: Heights) -> list[Item]:
@@ -101,7 +103,10 @@ def names_of(
             setting, right = name_setting(style), there.x + there.width  # a name may be the wider
             x = min(there.x + 0.6, right - wide(zone.name, setting))
             item = placed_line(zone.name, setting, x, y)
-            found.append(beside_arrows(item, (x, right - 0.6), boxes))
+            named = beside_arrows(item, (x, _first_end(there) - 0.6), boxes)
+            assert isinstance(named.content, Line)
+            over = named.content.over
+            found.append(beside_arrows(item, (x, right - 0.6), boxes) if over else named)
     return found
 
 
@@ -116,9 +121,8 @@ def rooms_of(scene: MatScene, frame: MatFrame, style: Style) -> list[NumberPlace
                 middle = item.rect.x + item.rect.width / 2
                 column = next(c for c in there.columns if c.x <= middle <= c.x + c.width)
                 x, right = column.x, column.x + column.width - 0.6
-            else:  # in another column it would seem to name what an arrow brings there
-                first = min(there.columns, key=lambda column: column.x)
-                right = first.x + first.width
+            else:
+                right = _first_end(there)
             rect = letters(item)
             if there.low:  # it stands beside numbers
                 x, right = rect.x, rect.right
@@ -126,12 +130,17 @@ def rooms_of(scene: MatScene, frame: MatFrame, style: Style) -> list[NumberPlace
     return found
 
 
+def _first_end(zone: ZoneFrame) -> float:
+    """Return where the first column ends: past it a name would seem that of what comes there."""
+    first = min(zone.columns, key=lambda column: column.x)
+    return first.x + first.width
+
+
 def beside_arrows(item: Item, room: tuple[float, float], boxes: Sequence[Rect]) -> Item:
     """Return ``item`` beside ``boxes`` in ``room``; where it was, over them, if there is none."""
     rect = letters(item)
     place = NumberPlace(rect, room[0], max(room[1], rect.right))
-    left = place.beside(boxes)
-    left = place.beside(boxes, CLOSE) if left is None else left
+    left, _ = place.aside(boxes)
     if left is not None:
         return item._replace(rect=item.rect.moved(left - rect.x, 0))
     assert isinstance(item.content, Line)

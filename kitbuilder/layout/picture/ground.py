@@ -12,36 +12,59 @@ from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, HEAD_WIDE, Point
 
 _WORD, _NUMBER, _CROSSED, _PIECE, _OWN, _MOVABLE = 100.0, 90.0, 80.0, 60.0, 1.0, 2.0
-_ASTRAY, _STUB, _BEND, _LONG = 200.0, 25.0, 1.0, 0.02
+_ASTRAY, _STUB, _BEND, _LONG, _TIGHT, _READ = 200.0, 25.0, 1.0, 0.02, 4.0, 50.0
 _ZONE, _COLUMN, _NEAR = 30.0, 15.0, 8.0
 # What it costs an arrow to go over a word, a number without room beside it, another arrow, pieces,
 # those that it takes, and what can step aside; to leave the picture, to have no shaft; and for
-# each corner and each mm; to pass through a zone or a column that is not its own, or
+# each corner and each mm; to come close to what steps aside, or to set a disc beside a number,
+# which is read as one more digit; to pass through a zone or a column that is not its own, or
 # over pieces that stay in that.
 
-_AIR, _ROUND, _SHAFT = 0.35, 1.0, 1.6
-# In mm, how far words and numbers stay off an arrow, and how much of its shaft is to be seen.
-
-CLOSE = 0.5
-"""How far in mm a name stays off arrows where there is no more room beside them."""
+_AIR, _ROUND, _CLOSE, _SHAFT = 0.35, 1.0, 0.5, 1.6
+# In mm, how far words and numbers stay off an arrow, where there is room and where not, and how
+# much of its shaft is to be seen.
 
 
 @frozen
 class NumberPlace:
-    """A number, or a zone's name: where it would stand, and from where to where it can."""
+    """A number, or a zone's name: where it would stand, and from where to where it can.
+
+    ``digit`` is how wide in mm one of a number's digits is.
+    """
 
     rect: Rect
     left: float
     right: float
+    digit: float = 0.0
 
-    def beside(self, boxes: Iterable[Rect], off: float = _ROUND) -> float | None:
-        """Return the left edge nearest to its own, ``off`` mm clear of ``boxes``; None for none."""
+    def aside(
+        self, boxes: Iterable[Rect], discs: Iterable[Rect] = ()
+    ) -> tuple[float | None, float]:
+        """Return the left edge nearest to its own that is clear of ``boxes``; None for none.
+
+        A number is a digit off ``discs``, if it can be. And what it costs to stand there.
+        """
+        met = [(box, 0.0) for box in boxes if self._level(box)]
+        met += [(disc, self.digit) for disc in discs if self._level(disc)]
+        for off, apart, cost in ((_ROUND, 1, _MOVABLE), (_CLOSE, 1, _TIGHT), (_ROUND, 0, _READ)):
+            left = self._clear([_span(box, max(off, apart * digit)) for box, digit in met])
+            if left is not None:
+                return left, cost
+        return None, _NUMBER
+
+    def near(self, boxes: Iterable[Rect], off: float = _ROUND) -> bool:
+        """Say whether it stands less than ``off`` mm beside one of ``boxes``."""
+        x, y, wide, high = self.rect
+        low, end, top, bottom = x - off, x + wide + off, y - _ROUND, y + high + _ROUND
+        return any(low < b.right and b.x < end and top < b.bottom and b.y < bottom for b in boxes)
+
+    def _level(self, box: Rect) -> bool:
+        """Say whether ``box`` lies in the line of what stands here."""
+        return box.bottom > self.rect.y - _AIR and box.y < self.rect.bottom + _AIR
+
+    def _clear(self, met: Sequence[tuple[float, float]]) -> float | None:
+        """Return the left edge nearest to its own where none of the spans ``met`` is."""
         width = self.rect.width
-        met = [
-            (box.x - off, box.right + off)
-            for box in boxes
-            if box.bottom > self.rect.y - _AIR and box.y < self.rect.bottom + _AIR
-        ]
         found = [self.rect.x, self.left, self.right - width]
         found += [x for low, high in met for x in (low - width, high)]
         clear = [
@@ -51,6 +74,10 @@ class NumberPlace:
             and all(x + width <= low + 1e-6 or x >= high - 1e-6 for low, high in met)
         ]
         return min(clear, key=lambda x: abs(x - self.rect.x), default=None)
+
+
+def _span(box: Rect, off: float) -> tuple[float, float]:
+    return box.x - off, box.right + off
 
 
 @frozen
@@ -139,6 +166,7 @@ class Ground:
     pieces: tuple[Rect, ...]
     lines: tuple[Rect, ...] = ()
     arrows: tuple[Rect, ...] = ()
+    discs: tuple[Rect, ...] = ()
 
     def obstacles(self, own: Sequence[Rect], strange: Strange) -> tuple[Obstacle, ...]:
         """Return what an arrow from ``own`` pieces may meet here, the worst first."""
@@ -175,9 +203,11 @@ class Ground:
                 if x < right and x2 > left and y < low and y2 > top:
                     found += cost
                     break
+        discs = (going.disc,) if going.disc else ()
         for number in self.numbers:
-            if any(box.overlaps(number.rect, -_ROUND) for box in going.boxes):
-                found += _MOVABLE if number.beside(going.boxes) is not None else _NUMBER
+            if number.near(going.boxes) or number.near(discs, number.digit):
+                every = (*self.arrows, *going.boxes)
+                found += number.aside(every, (*self.discs, *discs))[1]
         return found
 
     def met_by(self, box: Rect, own: Sequence[Rect]) -> float:
@@ -188,7 +218,8 @@ class Ground:
 
     def with_arrow(self, going: ArrowWay) -> "Ground":
         """Return the ground with one more arrow on it."""
-        return replace(self, arrows=(*self.arrows, *going.boxes))
+        discs = (*self.discs, going.disc) if going.disc else self.discs
+        return replace(self, arrows=(*self.arrows, *going.boxes), discs=discs)
 
 
 def _met(box: Rect, others: Iterable[Rect], by: float) -> int:

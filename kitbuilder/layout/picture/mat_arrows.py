@@ -29,9 +29,9 @@ _LEVELS = (0.0, 1.24, -1.24, 2.48, 3.72)
 # how broad the arrow of a whole zone is; what a way may cost at which no other is looked for,
 # one with corners too; by how many units the level of an exchange may differ.
 
-_OVER, _HIDES, _AMONG = 0.2, 40.0, 4.0
-# How far in mm a disc is off its level arrow; what it costs a disc to lie on pieces, or to stand
-# in the row of counts.
+_OVER, _OFF_PIECES, _HIDES, _TOUCHES, _AMONG, _UNTOLD = 0.2, 0.3, 40.0, 3.0, 4.0, 45.0
+# How far in mm a disc is off its level arrow, and off pieces; what it costs a disc to lie on
+# pieces, to come closer, to stand in the row of counts, or to be left out.
 
 
 def chosen(
@@ -110,9 +110,10 @@ def _clearest(
                 if not move.every and bare(points, least) >= most:  # a broad one costs less
                     continue
                 plain = way(points, style.look, _BROAD if move.every else 1.0)
-                for going in (_with(plain, disc) for disc in discs):
+                for disc in (*discs, None) if move.order else (None,):
+                    going = _with(plain, disc)
                     cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
-                    cost += _hidden(going.disc, ground, frame) if going.disc else 0.0
+                    cost += _hidden(disc, ground, frame) if disc else _UNTOLD * (move.order > 0)
                     if best is None or cost < best[0]:
                         best = cost, going
         if best and best[0] < (_FAIR if number or move.every else _GOOD):
@@ -159,7 +160,8 @@ def _across(source: Group, target: Group, frame: MatFrame, journey: Journey) -> 
     level = 5.0 if source.place and target.place else 3 * (1 + ONE_GAP) + 0.5
     levels = [rows.y + (level + by) * frame.unit for by in _LEVELS]
     if not left:  # at last where its number has room over the pieces
-        levels.append(rows.y + journey.head * ARROW / HEAD_LONG + _OVER - 0.05)
+        thick = journey.head * ARROW / HEAD_LONG
+        levels += [y + thick + _OVER - _OFF_PIECES for y in (target.arriving().y, rows.y)]
     for y in levels:
         end = target.all().x - _CLEAR if left else target.all().right + _CLEAR
         for off in (least, 0.8 * least, 0.6 * least) if left else (0.5 * least,):
@@ -221,17 +223,18 @@ def _half(style: Style) -> float:
 
 def _numbered(
     points: Points, move: Move, source: Group, frame: MatFrame, style: Style
-) -> Iterator[tuple[Points, Sequence[Rect | None]]]:
-    """Yield ways as an arrow may begin, with the places of its number; None if it has none."""
+) -> Iterator[tuple[Points, Sequence[Rect]]]:
+    """Yield ways as an arrow may begin, with the places of its number if it has one."""
     (x, y), (x2, y2) = points[:2]
     half, level = _half(style), abs(x2 - x) > abs(y2 - y)
     if not move.order:
-        yield points, [None]
+        yield points, []
     elif move.source[0] == move.target[0] or (level and len(points) == 2):
         yield points, _along(points, style)
     elif level:
-        if abs(x2 - x) > 2 * half:  # else it would hide the corner
-            yield points, [_round(x + math.copysign(half, x2 - x), y, half)]
+        first = _round(x + math.copysign(half, x2 - x), y, half)
+        beside = _beside(points[1:], source, frame, style)
+        yield points, [first, *beside] if abs(x2 - x) > 2 * half else beside  # not on the corner
     else:
         start = _off_pieces(points, source, style)
         yield (start, *points[1:]), [_round(*start, half)]
@@ -245,7 +248,10 @@ def _with(going: ArrowWay, disc: Rect | None) -> ArrowWay:
 
 def _hidden(disc: Rect, ground: Ground, frame: MatFrame) -> float:
     """Return what a number costs that hides pieces, or is read as one more digit of a count."""
-    found = _HIDES * sum(disc.overlaps(box) for box in ground.pieces)
+    found = sum(
+        _HIDES * disc.overlaps(box) + _TOUCHES * disc.overlaps(box, 0.01 - _OFF_PIECES)
+        for box in ground.pieces
+    )
     rows = (z.y + z.height - frame.heights.digits for z in frame.zones if frame.manner == "full")
     y = disc.y + disc.height / 2
     return found + _AMONG * any(top < y < top + frame.heights.digits for top in rows)

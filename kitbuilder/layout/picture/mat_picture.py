@@ -85,7 +85,7 @@ def _said(
     ways = chosen(scene.moves, groups, frame, style, ground)
     boxes = tuple(box for way in ways for box in way.boxes)
     names = names_of(scene, frame, boxes, pieces, style)
-    counts = [item for number in numbers for item in number.aside(boxes, style, frame.heights)]
+    counts = [item for number in numbers for item in number.aside(ways, style, frame.heights)]
     words = (
         *ground.words,
         *(letters(i) if i.what == "line" else i.rect for i in (*names, *counts)),

@@ -22,6 +22,9 @@ _PARTS = (0.5, 0.75, 0.25, 0.9, 0.1)
 _LEVELS = (0.5, 0.3, 0.7, 0.85)
 # Where along a box an arrow may leave it or meet it.
 
+_PAST = 0.3
+# How far past the edge of what arrives an upright arrow may end, in parts of its head.
+
 
 @frozen
 class Journey:
@@ -39,7 +42,7 @@ class Journey:
             yield tuple(self._over())
             return
         yield tuple(self._straight())
-        yield (*self._lane(), *self._corner())
+        yield (*self._past(), *self._lane(), *self._corner())
         yield (self._plain(),)
         yield tuple(self._between())
 
@@ -92,6 +95,14 @@ class Journey:
         if high - low > 0.5:
             for end, part in product(self._ends(), _PARTS):
                 x = low + part * (high - low)
+                yield (self._start(x, end), (x, end))
+
+    def _past(self) -> Iterator[Points]:
+        """Yield upright ways from what leaves that pass the edge of what arrives."""
+        out, column, (low, high) = self.source.leaving(), self.target.column, self._span()
+        by = _PAST * self.head
+        for end, x in product(self._ends(), (high + by, low - by)):
+            if out.x < x < out.right and column.x + 1 < x < column.x + column.width - 1:
                 yield (self._start(x, end), (x, end))
 
     def _sides(self) -> Iterator[tuple[float, float]]:

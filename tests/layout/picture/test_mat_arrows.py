@@ -22,7 +22,7 @@ from kitbuilder.layout.parts.contents import Arrow, Disc, Line, SmallPieces
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import placed_line
-from kitbuilder.layout.picture.aside import beside_arrows, name_setting
+from kitbuilder.layout.picture.aside import beside_arrows, letters, name_setting
 from kitbuilder.layout.picture.frame_records import Column, Manner, MatFrame, ZoneFrame
 from kitbuilder.layout.picture.ground import covered
 from kitbuilder.layout.picture.group import Group
@@ -251,6 +251,27 @@ def test_no_number_of_an_arrow_lies_on_a_piece_or_a_count(
                 assert discs == sum(move.order > 0 for move in scene.moves)
 
 
+@pytest.mark.parametrize("width", [87.5, 140])
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_no_number_of_an_arrow_is_read_as_a_digit_in_narrow_columns(
+    width: float, look: str
+) -> None:
+    # "2" and the disc of a 4 close beside it were read as 24; one touched a hundred's edge.
+    style = Style(STYLE.paper, STYLE.words, designs.look(look))
+    told = wanted = 0
+    for sum_ in (Sum(4002, 1768), Sum(431, 257), Sum(500, 204), Sum(832, 467)):
+        scenes = [step.scene for step in script(sum_, style.words, "two")]
+        for shown in (scenes, scenes[-1:], [counted(scene) for scene in scenes[:-2]]):
+            frame = mat_frame(shown, width, style)
+            for scene in shown if frame else ():
+                assert frame
+                items = mat_picture(scene, frame, style).items
+                assert hiding_numbers(items) == []
+                told += sum(isinstance(item.content, Disc) for item in items)
+                wanted += sum(move.order > 0 for move in scene.moves)
+    assert told > 0.9 * wanted > 0
+
+
 def test_a_number_of_an_arrow_on_a_piece_is_found() -> None:
     scene = next(s for s in (x.scene for x in script(Sum(305, 148), STYLE.words)) if s.moves[1:])
     frame = mat_frame([scene], 190, STYLE)
@@ -260,6 +281,10 @@ def test_a_number_of_an_arrow_on_a_piece_is_found() -> None:
     disc = next(i for i in items if isinstance(i.content, Disc))
     wrong = disc._replace(rect=disc.rect.moved(ten.rect.x - disc.rect.x, ten.rect.y - disc.rect.y))
     assert len(hiding_numbers((*items, wrong))) == 1
+    count = next(i for i in items if i.what == "line" and getattr(i.content, "text", "") == "2")
+    near = letters(count).right + 1
+    wrong = disc._replace(rect=Rect(near, letters(count).y, disc.rect.width, disc.rect.height))
+    assert "is read as a digit of a count" in hiding_numbers((*items, wrong))[-1]
 
 
 @pytest.mark.parametrize("look", ["plain", "bold"])
