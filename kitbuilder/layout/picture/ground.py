@@ -207,7 +207,8 @@ class Ground:
         for number in self.numbers:
             if number.near(going.boxes) or number.near(discs, number.digit):
                 every = (*self.arrows, *going.boxes)
-                found += number.aside(every, (*self.discs, *discs))[1]
+                left, cost = number.aside(every, (*self.discs, *discs))
+                found += cost + _READ * (left is None and number.near(discs, 0.0))
         return found
 
     def met_by(self, box: Rect, own: Sequence[Rect]) -> float:
