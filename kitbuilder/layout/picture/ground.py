@@ -12,13 +12,13 @@ from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, HEAD_WIDE, Point
 
 _WORD, _NUMBER, _CROSSED, _PIECE, _OWN, _MOVABLE = 100.0, 90.0, 80.0, 60.0, 1.0, 2.0
-_ASTRAY, _STUB, _BEND, _LONG, _TIGHT, _READ = 200.0, 25.0, 1.0, 0.02, 4.0, 50.0
+_ASTRAY, _STUB, _BEND, _LONG, _TIGHT, _READ, _LOST = 200.0, 25.0, 1.0, 0.02, 4.0, 50.0, 40.0
 _ZONE, _COLUMN, _NEAR = 30.0, 15.0, 8.0
 # What it costs an arrow to go over a word, a number without room beside it, another arrow, pieces,
 # those that it takes, and what can step aside; to leave the picture, to have no shaft; and for
 # each corner and each mm; to come close to what steps aside, or to set a disc beside a number,
-# which is read as one more digit; to pass through a zone or a column that is not its own, or
-# over pieces that stay in that.
+# which is read as one more digit, or on it, where it is left out; to pass through a zone or a
+# column that is not its own, or over pieces that stay in that.
 
 _AIR, _ROUND, _CLOSE, _SHAFT = 0.35, 1.0, 0.5, 1.6
 # In mm, how far words and numbers stay off an arrow, where there is room and where not, and how
@@ -207,8 +207,8 @@ class Ground:
         for number in self.numbers:
             if number.near(going.boxes) or number.near(discs, number.digit):
                 every = (*self.arrows, *going.boxes)
-                left, cost = number.aside(every, (*self.discs, *discs))
-                found += cost + _READ * (left is None and number.near(discs, 0.0))
+                place, by = number.aside(every, (*self.discs, *discs))
+                found += by + _LOST * (place is None and number.near(discs, 0.0))
         return found
 
     def met_by(self, box: Rect, own: Sequence[Rect]) -> float:
