@@ -583,7 +583,7 @@ def test_a_kit_that_goes_home_alone_has_a_label_for_one_name(language: str, tmp_
     words = designs.words(language)
     for args, named in (
         (("--home",), "name"),
-        (("--home", "--children", "4", "--share", "2"), "names"),
+        (("--home", "--children", "4", "--share", "2"), "turns"),
     ):
         parts = ("--only", "pieces,cards", "--words", language, "--out", str(tmp_path))
         assert run("kit", *args, *parts).exit_code == 0
@@ -591,12 +591,12 @@ def test_a_kit_that_goes_home_alone_has_a_label_for_one_name(language: str, tmp_
         text = said_on(tmp_path)[label - 1]
         said = text.split()  # one child's own kit goes nowhere and is not given back
         assert (words("bag.how") in text, words("bag.alone_how") in text) == (
-            named == "names",
+            named == "turns",
             named == "name",
         )
-        assert (words("bag.name") in said, words("bag.names") in said) == (
+        assert (words("bag.name") in said, words("bag.turns") in text) == (
             named == "name",
-            named == "names",
+            named == "turns",
         )
 
 
