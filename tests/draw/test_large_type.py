@@ -29,6 +29,7 @@ def asked(name: str, usual: Request) -> Request:
         "kit": usual,
         "class": replace(usual, cutting=CutWish(6, layers=3)),
         "tonight": replace(usual, sums=SUMS[1:2], mini=True),
+        "thousands": replace(usual, sums=(read_sum("2000-764"),), parts=("guide",)),
         "packs": replace(cards, sums=(), pupils=pupils),
         "said": replace(cards, cards=said),
     }[name]
@@ -57,7 +58,12 @@ def test_nothing_is_smaller_than_the_least_type(name: str, paper: str) -> None:
 
 @pytest.mark.parametrize(
     ("name", "paper", "most"),
-    [("class", "a4", 0.066), ("kit", "a5", 0.078), ("tonight", "a5", 0.08)],
+    [
+        ("class", "a4", 0.066),
+        ("thousands", "letter", 0.066),
+        ("kit", "a5", 0.078),
+        ("tonight", "a5", 0.08),
+    ],
 )
 def test_a_page_full_of_large_words_is_little_darker_than_others(
     name: str, paper: str, most: float
