@@ -32,7 +32,8 @@ class ChildWords:
     """The sentences of one child's page, and the wrong sum it shows.
 
     ``key`` is the mistake's, empty where none is known, and ``place`` its column; ``first`` tells
-    of the sums on paper that come before the pieces, if any; ``watch`` is said quietly below.
+    of the sums on paper that come before the pieces, if any; ``further`` tells what to ask later,
+    and when; ``watch`` is said quietly below.
     """
 
     name: str
@@ -49,6 +50,7 @@ class ChildWords:
     first: str
     ask: str
     asks: tuple[str, ...]
+    further: tuple[str, ...]
     watch: tuple[str, ...]
     pieces: str
     stock: str
@@ -66,8 +68,10 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     name, (key, place) = child.code if coded else child.name, _mistake(child, shown)
     others = _others(child, shown, key)
     mistake, happened = _named(shown, key, place, words)
-    doubt = _doubt(child, shown, (key, place), others, words)
-    watch = (*_watched(child, shown, key, words), *([] if child.next.telling else [doubt]))
+    if key and (others or child.reading.verdict is Verdict.MORE):
+        mistake = words("child_page.perhaps", mistake=mistake)
+    again = (cell.sum for cell in _again(child, shown))
+    known = (sum_ for sum_, _ in _known(child, shown, others))
     return ChildWords(
         name=name,
         title=words("child_page.title", name=name),
@@ -78,14 +82,15 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         answer=shown.answer,
         key=key,
         place=place,
-        mistake=_surely(mistake, others if key else (), words),
+        mistake=phrases.capital(mistake),
         happened=happened,
-        first=doubt if child.next.telling else "",
+        first=_first(child, words),
         ask=words("child_page.ask"),
         asks=tuple(_asked(shown, key, words)),
-        watch=tuple(filter(None, watch)),
+        further=tuple(_further(child, shown, others, words)),
+        watch=tuple(_watched(shown, key, words)),
         pieces=words("child_page.pieces"),
-        stock=_stock([shown.sum, *_again(child, shown), *child.next.practice], words),
+        stock=_stock([shown.sum, *known, *again, *child.next.practice], words),
         telling=words("child_page.telling"),
         next=words("child_page.next"),
         tick=words("child_page.tick"),
@@ -124,9 +129,9 @@ def asked_of(keys: Sequence[str], sum_: Sum, words: Words) -> tuple[str, ...]:
     return tuple(dict.fromkeys(phrases.asks(words, key, sum_) for key in keys))
 
 
-def name_quoted(key: str, words: Words, place: int | None = None) -> str:
+def name_quoted(key: str, words: Words) -> str:
     """Return the name of a mistake in quotation marks, as within a sentence: it may have commas."""
-    return words("speech.quoted", said=_name(key, place, words))
+    return words("speech.quoted", said=words(f"mistake.{key}.name"))
 
 
 def _name(key: str, place: int | None, words: Words) -> str:
@@ -146,13 +151,6 @@ def _lead(child: ChildMarks, shown: Cell, key: str, words: Words) -> str:
     return " ".join(said) or words(f"child_page.{once}")
 
 
-def _surely(mistake: str, others: Sequence[str], words: Words) -> str:
-    """Return the name of a mistake as a title, with perhaps where ``others`` may be it as well."""
-    if others:
-        mistake = words("child_page.perhaps", mistake=mistake)
-    return phrases.capital(mistake)
-
-
 def _others(child: ChildMarks, shown: Cell, key: str) -> tuple[str, ...]:
     """Return what the shown answer may be as well as the mistake ``key``, likeliest first."""
     reading = child.reading
@@ -163,49 +161,50 @@ def _others(child: ChildMarks, shown: Cell, key: str) -> tuple[str, ...]:
     return reading.rivals
 
 
-def _watched(child: ChildMarks, cell: Cell, key: str, words: Words) -> Iterator[str]:
-    """Yield a second mistake, and what else to know of the mistake ``key`` in ``cell``."""
-    reading, shown = child.reading, cell.sum
-    if not shown.with_pieces:
-        yield phrases.written_alone(shown, words)
-    if reading.verdict is Verdict.HABIT:
-        for too in reading.named[1:2]:
-            (asks,) = asked_of([too], shown, words)
-            yield words("child_page.too", name=name_quoted(too, words), asks=asks)
+def _watched(cell: Cell, key: str, words: Words) -> Iterator[str]:
+    """Yield what else to know of the mistake ``key`` in ``cell``."""
+    if not cell.sum.with_pieces:
+        yield phrases.written_alone(cell.sum, words)
     if key in OF_BANK:
         yield words("child_page.bank")
     if key in OUT_BY:
-        yield from _two_steps(shown, words)
+        yield from _two_steps(cell.sum, words)
 
 
-def _doubt(
-    child: ChildMarks,
-    cell: Cell,
-    mistake: tuple[str, int | None],
-    others: Sequence[str],
-    words: Words,
-) -> str:
-    """Return what is not certain: which mistake it may be, and the sums on paper that tell.
+def _first(child: ChildMarks, words: Words) -> str:
+    """Return which sums come first, on paper, and what to do whatever comes out; empty if none."""
+    sums = phrases.in_row([*map(str, child.next.telling)])
+    return words("child_page.first", sums=sums) if sums else ""
 
-    ``mistake`` is that of the shown ``cell``, with its column; ``others`` may be it as well.
+
+def _further(child: ChildMarks, shown: Cell, others: Sequence[str], words: Words) -> Iterator[str]:
+    """Yield what to ask further, and when: of what the mistake may be too, of a second mistake.
+
+    What else it may be is known by what comes out on paper, ``others`` being the likeliest first;
+    where no sum there shows it, it is asked another day.
     """
-    telling, said = child.next.telling, list[str]()
-    if telling:
-        said.append(words("child_page.first", sums=phrases.in_row([*map(str, telling)])))
-    name = words("child_page.this")
-    if others:
-        mistake = others[0], _column(child, cell, others[0])
-        name = name_quoted(mistake[0], words, mistake[1])
-    elif child.reading.verdict is not Verdict.MORE or not mistake[0]:
-        return " ".join(said)
-    if known := [*_outcomes(telling, mistake)]:
-        said.append(words("child_page.would", wrong=phrases.in_row(known), name=name))
-    elif others:
-        said += [words("child_page.rival", name=name), words("child_page.will_tell")]
-    else:
-        said.append(words("child_page.watch"))
-    asked = asked_of(others[:1], cell.sum, words)
-    return " ".join((*said, *(words("child_page.rival_asks", asks=asks) for asks in asked)))
+    known = _known(child, shown, others)
+    for sum_, wrong in known:
+        when = "came_out" if sum_.with_pieces else "came_out_written"
+        asks = phrases.asks(words, others[0], sum_)
+        yield words(f"child_page.{when}", wrong=sum_.number(wrong), sum=sum_, asks=asks)
+    later = (*child.reading.named[1:2], *(() if known else others[:1]))
+    for asks in asked_of(later, shown.sum, words):
+        yield words("child_page.another_day", asks=asks)
+
+
+def _known(child: ChildMarks, shown: Cell, others: Sequence[str]) -> list[tuple[Sum, int]]:
+    """Return the first sum on paper that shows the likeliest of ``others``, with its wrong answer.
+
+    Never with the right one: a child may read it. One is enough; the teacher hears of all.
+    """
+    for key in others[:1]:
+        place = _column(child, shown, key)
+        for sum_ in child.next.telling:
+            wrong = dict(decimal_answers(sum_)).get(key, answer_of(key, place, sum_))
+            if wrong is not None and wrong != sum_.rest:
+                return [(sum_, int(wrong))]
+    return []
 
 
 def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:
@@ -213,19 +212,6 @@ def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:
     if child.reading.verdict is Verdict.HABIT:
         return next((h.place for h in child.reading.habits if h.key == key), None)
     return None if shown.answer is None else place_beside(shown.sum, shown.answer, key)
-
-
-def _outcomes(sums: Sequence[Sum], mistake: tuple[str, int | None]) -> Iterator[str]:
-    """Yield of each of ``sums`` the answer by which the ``mistake`` is known, never the right one.
-
-    A child may read it. The mistake is told by its key and the column in which alone it shows, if
-    any.
-    """
-    key, place = mistake
-    for sum_ in sums:
-        wrong = dict(decimal_answers(sum_)).get(key, answer_of(key, place, sum_))
-        if wrong is not None and wrong != sum_.rest:
-            yield str(sum_.number(wrong))
 
 
 def _stock(sums: Sequence[Sum], words: Words) -> str:
@@ -245,18 +231,17 @@ def _two_steps(sum_: Sum, words: Words) -> Iterator[str]:
 
 
 def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
-    """Yield which other answers are wrong, and which sums were not tried; the first of many.
+    """Yield which other sums to do again, and which were not tried; the first of many.
 
     Where the same mistake was made again is only counted: the class page has those answers, and
-    a child takes for right what stands in print. Slips are set apart from what is neither.
+    a child takes for right what stands in print.
     """
-    told: dict[str, list[str]] = {"slips": [], "others": [], "untried": []}
-    for key, cell in _left(child, shown):
-        slots = {"sum": cell.sum, "answer": cell.answer}
-        told[key].append(
-            str(cell.sum) if key == "untried" else words("child_page.written", **slots)
-        )
-    for key, sums in told.items():
+    again = [
+        words("child_page.written", sum=cell.sum, answer=cell.answer)
+        for cell in _again(child, shown)
+    ]
+    untried = [str(cell.sum) for cell in child.given if cell.answer is None]
+    for key, sums in (("others", again), ("untried", untried)):
         if sums:
             said = phrases.in_row(sums[:NAMED])
             if len(sums) > NAMED:
@@ -264,23 +249,14 @@ def _besides(child: ChildMarks, shown: Cell, words: Words) -> Iterator[str]:
             yield words(f"child_page.{key}", sums=said)
 
 
-def _left(child: ChildMarks, shown: Cell) -> Iterator[tuple[str, Cell]]:
-    """Yield each sum to do beside the ``shown`` one, after what it is: a slip, another, untried."""
-    habit = child.reading.verdict is Verdict.HABIT
+def _again(child: ChildMarks, shown: Cell) -> Iterator[Cell]:
+    """Yield each wrong answer beside the ``shown`` one that is not the same mistake again."""
+    named = child.reading.named if child.reading.verdict is Verdict.HABIT else ()
     for at, cell in enumerate(child.given):
         read = child.read_of(at)
-        if cell.answer is None or read is None:
-            yield "untried", cell
-        elif cell is not shown and cell.answer != cell.sum.rest:
-            same = habit and read.fit is Fit.HABIT and read.key in child.reading.named
-            slip = habit and read.fit in (Fit.SLIP, Fit.SWAPPED)
-            if not same:
-                yield "slips" if slip else "others", cell
-
-
-def _again(child: ChildMarks, shown: Cell) -> Iterator[Sum]:
-    """Yield the sums that are to be done again beside the ``shown`` one."""
-    return (cell.sum for key, cell in _left(child, shown) if key != "untried")
+        same = read is not None and read.fit is Fit.HABIT and read.key in named
+        if cell is not shown and cell.answer not in (None, cell.sum.rest) and not same:
+            yield cell
 
 
 def happened_said(key: str, sum_: Sum, place: int | None, words: Words) -> str:

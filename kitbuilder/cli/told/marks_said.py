@@ -167,8 +167,7 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
     if reading.named[:1] and reading.named[0] in OUT_BY:
         yield words("marks.facts_found")
     if reading.rivals and not reading.named:
-        said = words("child_page.rival", name=name_quoted(reading.rivals[0], words))
-        yield f"{said} {words('child_page.will_tell')}"
+        yield words("marks.rival", name=name_quoted(reading.rivals[0], words))
     elif reading.rivals:
         yield twins_said(reading.named[0], reading.rivals[0], words)
     if wrong and (reading.verdict is Verdict.MORE or not short):
