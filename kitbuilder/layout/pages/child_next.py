@@ -37,12 +37,12 @@ def next_sums(
         return EMPTY
     sets = settings(style.look)
     sums = (*telling, *practice)
-    most = (grows or 0.95) * sets.child.size
+    most = (grows or 0.75) * sets.child.size
     count = THREE if grows else len(sums)
     each = _each(width, count)
     beside = _beside(said, len(telling) * (each + GUTTER), style)
     apart = grows > 0 or not beside.width or _digits(sums, each, most) < sets.least.size
-    if telling and apart and not grows:  # as many in a row as can be read
+    if apart and not grows:  # as many in a row as can be read
         counts = (n for n in (len(practice), THREE) if n)
         fits = (n for n in counts if _digits(sums, _each(width, n), most) >= sets.least.size)
         count = next(fits, THREE)

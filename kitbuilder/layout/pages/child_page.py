@@ -1,6 +1,8 @@
 """The page of one child: what was written, what to ask, the same sum with pieces, and what next."""
 
+from collections.abc import Iterable
 from dataclasses import replace
+from typing import NamedTuple
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -22,9 +24,10 @@ from kitbuilder.layout.parts.furniture import (
     pictogram,
     rule,
     step_heading,
+    step_number,
     wrapped,
 )
-from kitbuilder.layout.parts.legend import MARKS, legend_row
+from kitbuilder.layout.parts.legend import MARKS, Mark, legend_row
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
@@ -37,14 +40,30 @@ LEAST_ONE, SMALLER_ONE, SMALLEST_ONE = 1.9, 1.5, 1.4
 """The least width in mm of a one in a page's pictures, where three stand in a row, and in the
 fullest sums."""
 
-_GAP, _PAD, _CLOSE = 3.0, 4.0, 3.0  # close: between three pictures
+_GAP, _PAD, _CLOSE = 2.2, 3.0, 3.0  # close: between three pictures
 _MOST_HIGH, _MOST_ALONE = 92.0, 124.0
 # The most height of a picture in mm, and of one that has a page of its own.
 _MOST_APART = 24.0  # the most that spare height adds to a gap, in mm
 _MORE = 22.0  # the most that a row of next sums becomes higher, in mm, where its page has room
 _WHOLE = 6  # pictures of a sum at most, in two rows
-_Layout = tuple[bool, tuple[LessonStep, ...], int, int, float, float]
-# Whether untold, the steps shown, how many across, rows, the height for them, the least one.
+_Layout = tuple[tuple[LessonStep, ...], int, int, float, float]
+# The steps shown, how many across, rows, the height for them, the least one.
+
+
+class _Rooms(NamedTuple):
+    """Heights in mm for pictures with what is told beside them, and the key of their marks.
+
+    ``one``: with all else on one page; ``all``: the sums on the next page; ``first`` and ``later``:
+    a row on each page, the sums below the later one; ``alone``: on a page of their own; ``apart``:
+    the same, what is told before on the page before, what is told after on the next.
+    """
+
+    one: float
+    all: float
+    first: float
+    later: float
+    alone: float
+    apart: float
 
 
 def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) -> list[Sheet]:
@@ -61,18 +80,16 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     wrote = _wrote(said, body.width, style)
     tasks = next_sums(child, said, body.width, style, 0.0)
     head, needed = _titled(said, body.width, style)
-    alone = body.height - head.height - _GAP
-    room = alone - lead.height - wrote.height - 3 * _GAP
-    below = tasks.height + 3 * _GAP
-    after = min(room, body.height - below)
-    pictures = _pictures(said, needed, body.width, (room, below, after, alone), style)
+    rooms = _rooms(body.height, head, (lead, wrote), tasks, _key(MARKS[:-1], body.width, style))
+    pictures = _pictures(said, needed, body.width, rooms, style)
     middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
     ending = [rule(body.width), tasks] if tasks.height else []
-    pages = _paged([lead, wrote, *middle, *ending], body.height)
+    full = lead.height + _GAP + wrote.height > body.height
+    opening = (wrote, lead) if full else (lead, wrote)  # no page for a line alone
+    pages = _keyed([*opening, *middle, *ending], body, style)
     if pages[-1] == [tasks]:  # on a page of its own
         large = (next_sums(child, said, body.width, style, grows) for grows in GROWN)
         pages[-1] = [next((b for b in large if b.height <= body.height), tasks)]
-    pages = _with_key(pages, body, style)
     spare = body.height - sum(block.height + 2 * _GAP for block in pages[-1])
     if len(pages) > 1 and pages[-1][-1] is tasks and len(pages[-1]) > 1 and spare > 0:
         pages[-1][-1] = next_sums(child, said, body.width, style, 0.0, min(_MORE, spare / 3))
@@ -112,24 +129,40 @@ def _fitting(blocks: list[Block], high: float) -> int:
     return count
 
 
-def _with_key(pages: list[list[Block]], body: Rect, style: Style) -> list[list[Block]]:
-    """Return ``pages`` with what the marks in their pictures mean, on the first that has room."""
+def _keyed(blocks: list[Block], body: Rect, style: Style) -> list[list[Block]]:
+    """Return ``blocks`` on as few pages as can be, and what the marks in their pictures mean.
+
+    That stands below the pictures of the first page that has room.
+    """
+    pictured = [k for k, b in enumerate(blocks) if any(i.what == "small_pieces" for i in b.items)]
     shown = {
         item.content.state if isinstance(item.content, SmallPieces) else item.what
-        for page in pages
-        for block in page
-        if any(item.what == "small_pieces" for item in block.items)
-        for item in block.items
+        for k in pictured
+        for item in blocks[k].items
     }
     marks = [mark for mark in MARKS if ("loop" if mark == "exchanged" else mark) in shown]
-    key = wrapped([legend_row(mark, style) for mark in marks], body.width, 3.0, 1.2)
-    for number, page in enumerate(pages):
-        pictured = [k for k, b in enumerate(page) if any(i.what == "small_pieces" for i in b.items)]
-        high = sum(block.height + _GAP for block in page) + key.height
-        if marks and pictured and high <= body.height:
-            end = pictured[-1] + 1
-            return [*pages[:number], [*page[:end], key, *page[end:]], *pages[number + 1 :]]
-    return pages
+    key = _key(marks, body.width, style)
+    ways = [
+        _paged([*blocks[: k + 1], key, *blocks[k + 1 :]], body.height) for k in reversed(pictured)
+    ]
+
+    def worth(pages: list[list[Block]]) -> tuple[int, int]:
+        return len(pages), next(n for n, page in enumerate(pages) if any(b is key for b in page))
+
+    return min(ways, key=worth) if marks else _paged(blocks, body.height)
+
+
+def _key(marks: Iterable[Mark], width: float, style: Style) -> Block:
+    return wrapped([legend_row(mark, style) for mark in marks], width, 3.0, 1.2)
+
+
+def _rooms(high: float, head: Block, above: Iterable[Block], tasks: Block, key: Block) -> _Rooms:
+    """Return the heights for pictures below ``head`` on a page ``high`` mm high."""
+    alone, keyed = high - head.height - _GAP, key.height + _GAP
+    first = alone - sum(block.height + _GAP for block in above) - _GAP
+    below = tasks.height + 3 * _GAP + keyed
+    later = min(first, high - below)
+    return _Rooms(first - below, first - keyed, first, later, alone - keyed, high - keyed)
 
 
 def _heading(text: str, style: Style) -> Block:
@@ -167,8 +200,9 @@ def _wrote(said: ChildWords, width: float, style: Style) -> Block:
     told += [lines(text, sets.text, beside) for text in (said.happened, said.first) if text]
     told.append(_heading(said.ask, style))
     told += [speech("adult", text, beside, style) for text in said.asks]
+    told += [lines(text, sets.text, beside) for text in said.further]
     told += [lines(text, sets.text.quiet(), beside) for text in said.watch]
-    right = stack(told, 1.8)
+    right = stack(told, 1.5)
     high = max(block.height + 2 * _PAD, right.height)
     frame = Item("panel", Rect(0, 0, across, high), Panel("paper", "zone"))
     inside = block.at(_PAD, _PAD + (high - 2 * _PAD - block.height) / 2)
@@ -186,20 +220,18 @@ def _pictures(
     said: ChildWords,
     needed: Block,
     width: float,
-    rooms: tuple[float, float, float, float],
+    rooms: _Rooms,
     style: Style,
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, all of it or up to where the mistake shows.
 
-    What is left out is told; pictures without are the last resort. The pieces ``needed`` stand
-    above where there is room. None where there is no piece
-    for ten ones beside hundredths. ``rooms`` are the heights of the page, of what stands below,
-    of each row where the last stands over that on the next page, and of a page for pictures alone.
+    The steps without a picture are told, below the pieces ``needed``. None where there is no piece
+    for ten ones beside hundredths.
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
     done = again(said.shown, said.answer, said.key, said.place, style.words)
-    for untold, shown, across, rows, free, least in _layouts(done, rooms):
+    for shown, across, rows, free, least in _layouts(done, rooms):
         scenes = [step.scene for step in shown]
         gap = GUTTER if across < 3 else _CLOSE
         each = (width - gap * (across - 1)) / across
@@ -207,17 +239,16 @@ def _pictures(
             heads = max(step_heading(9, step.title, each, style).height for step in shown)
         except RefusedError:  # a word of a heading is wider than so narrow a picture
             continue
-        before, after = _left_out(done, shown, width, style)
-        two = len(shown) > across * rows  # what is before on one page, what is after on the next
-        one = (before, EMPTY) if said.key else (EMPTY, after)  # an unknown answer: to the end
-        full = (stack((needed, before), 1.0) if needed.height else before, after)
-        for told in (full, (before, after), one, *([(EMPTY, EMPTY)] if untold else [])):
-            used = _used(told, two=two)
-            high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
-            most = _MOST_ALONE if free == rooms[-1] else _MOST_HIGH
-            frame = mat_frame(scenes, each, style, high=min(high, most), least=least)
-            if frame is not None:
-                return _between(told, _rows(shown, across, frame, each, style))
+        before, after = told = _told(done, shown, needed, width, style)
+        apart = free == rooms.apart
+        used = 0.0 if apart else _used(told, two=len(shown) > across * rows)
+        high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
+        most = _MOST_ALONE if free == rooms.alone else _MOST_HIGH
+        frame = mat_frame(scenes, each, style, high=min(high, most), least=least)
+        if frame is not None:
+            first = done.steps.index(shown[0]) + 1
+            pictured = _rows(shown, first, across, frame, each, style)
+            return (before, *pictured, after) if apart else _between(told, pictured)
     return ()
 
 
@@ -227,49 +258,53 @@ def _used(told: tuple[Block, Block], *, two: bool) -> float:
     return max(used, default=0.0) if two else sum(used)
 
 
-def _layouts(done: Again, rooms: tuple[float, float, float, float]) -> list[_Layout]:
-    """Return how pictures may lie, the best first.
-
-    On one page they may begin untold of what is before; on two only where nothing else fits.
-    """
-    room, below, later, alone = rooms
+def _layouts(done: Again, rooms: _Rooms) -> tuple[_Layout, ...]:
+    """Return how pictures may lie, the best first: on one page, on two, on a page of their own."""
     whole, four, three, two = (done.window(count) for count in (_WHOLE, 4, 3, 2))
-    one_page = (
-        (whole, 3, 2, room - below, LEAST_ONE),
-        (four, 4, 1, room - below, LEAST_ONE),
-        (four, 2, 2, room - below, LEAST_ONE),
-        (three, 3, 1, room - below, SMALLER_ONE),
-        (two, 2, 1, room - below, LEAST_ONE),
+    return (
+        (whole, 3, 2, rooms.one, LEAST_ONE),
+        (four, 4, 1, rooms.one, LEAST_ONE),
+        (four, 2, 2, rooms.one, LEAST_ONE),
+        (three, 3, 1, rooms.one, SMALLER_ONE),
+        (two, 2, 1, rooms.one, SMALLER_ONE),
+        (four, 2, 2, rooms.all, LEAST_ONE),
+        (four, 2, 1, rooms.later, LEAST_ONE),  # the second row on the next page, over the sums
+        (four, 2, 2, rooms.all, SMALLEST_ONE),
+        (two, 1, 1, rooms.later, LEAST_ONE),  # one above the sums on the next page
+        (two, 1, 1, rooms.later, SMALLEST_ONE),
+        (two, 1, 1, rooms.first, SMALLEST_ONE),
+        (four, 2, 2, rooms.alone, LEAST_ONE),
+        (four, 2, 2, rooms.alone, SMALLEST_ONE),
+        (two, 1, 2, rooms.apart, SMALLEST_ONE),
+        (two, 1, 1, rooms.alone, LEAST_ONE),  # a page for each
+        (two, 1, 1, rooms.alone, SMALLEST_ONE),
     )
-    two_pages = (
-        (four, 2, 2, room, LEAST_ONE),
-        (four, 2, 1, later, LEAST_ONE),  # the second row on the next page, over the sums
-        (four, 2, 2, room, SMALLEST_ONE),
-        (two, 1, 1, later, LEAST_ONE),  # one above the sums on the next page
-        (two, 1, 1, later, SMALLEST_ONE),
-        (two, 1, 1, room, SMALLEST_ONE),
-    )
-    on_own = (
-        (four, 2, 2, alone, LEAST_ONE),
-        (four, 2, 2, alone, SMALLEST_ONE),
-        (two, 1, 1, alone, LEAST_ONE),  # a page for each
-    )
-    last = ((True, *layout) for layout in (*two_pages, *on_own))
-    return [*((True, *one) for one in one_page), *((False, *one) for one in two_pages), *last]
 
 
-def _left_out(
-    done: Again, shown: tuple[LessonStep, ...], width: float, style: Style
+def _told(
+    done: Again, shown: tuple[LessonStep, ...], needed: Block, width: float, style: Style
 ) -> tuple[Block, Block]:
-    """Return what is done before the pictures ``shown`` and after them, each empty if nothing."""
+    """Return the steps before the pictures ``shown``, below what is ``needed``, and after them.
+
+    They are numbered as the pictures are.
+    """
     start = done.steps.index(shown[0])
-    told = []
-    after = (*done.steps[start + len(shown) :], *done.later)
-    for key, some in (("before", done.steps[:start]), ("after", after)):
-        steps = " ".join(step.move or step.title for step in some)
-        said = style.words(f"child_page.{key}", steps=steps[:1].lower() + steps[1:])
-        told.append(lines(said, settings(style.look).text, width) if some else EMPTY)
-    return told[0], told[1]
+    end = start + len(shown)
+    every = [step.move or step.title for step in (*done.steps, *done.later)]
+    before, after = (
+        wrapped([_step(n, every[n - 1], width, style) for n in some], width, 3.5, 1.0, 6.0)
+        for some in (range(1, start + 1), range(end + 1, len(every) + 1))
+    )
+    return stack((needed, before), 1.0), after
+
+
+def _step(number: int, said: str, width: float, style: Style) -> Block:
+    """Return a step without a picture: its number with its words beside it."""
+    text = settings(style.look).text
+    square = step_number(number, style, text.lead)
+    room = width - square.width - _GAP
+    told = line(said, text) if wide(said, text) <= room else lines(said, text, room)
+    return beside(square, told)
 
 
 def _between(told: tuple[Block, Block], rows: tuple[Block, ...]) -> tuple[Block, ...]:
@@ -284,12 +319,17 @@ def _between(told: tuple[Block, Block], rows: tuple[Block, ...]) -> tuple[Block,
 
 
 def _rows(
-    shown: tuple[LessonStep, ...], across: int, frame: MatFrame, each: float, style: Style
+    shown: tuple[LessonStep, ...],
+    first: int,
+    across: int,
+    frame: MatFrame,
+    each: float,
+    style: Style,
 ) -> tuple[Block, ...]:
     rows = []
     for start in range(0, len(shown), across):
         some = shown[start : start + across]
-        heads = [step_heading(start + k + 1, s.title, each, style) for k, s in enumerate(some)]
+        heads = [step_heading(first + start + k, s.title, each, style) for k, s in enumerate(some)]
         high = max(head.height for head in heads)
         cells = []
         for head, step in zip(heads, some, strict=True):
