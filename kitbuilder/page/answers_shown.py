@@ -12,11 +12,12 @@ from kitbuilder.kit.child_words import child_words, practised
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks, class_marks
 from kitbuilder.kit.class_words import others_said
 from kitbuilder.kit.lesson.mistaken import mistaken_step
-from kitbuilder.kit.phrases import capital
+from kitbuilder.kit.phrases import capital, mistaken
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
-from kitbuilder.number.mistakes.reading import Verdict
+from kitbuilder.number.mistakes.reading import Fit, Verdict
+from kitbuilder.number.mistakes.why import why
 from kitbuilder.page.pasted import pasted_answers
 from kitbuilder.page.preview import preview
 from kitbuilder.press.printing import Press
@@ -98,8 +99,8 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
     """Return what is said of one child.
 
     ``wrong`` is whole, part, answer and rest of the answer that is shown, or nothing; ``others``
-    are the other wrong ones, ``untried`` the sums without an answer, ``further`` those
-    that would tell more.
+    are the other wrong ones, each with the mistake that alone explains it, ``untried`` the sums
+    without an answer, ``further`` those that would tell more.
     """
     said = child_words(child, words)
     told: dict[str, Any] = {
@@ -119,8 +120,13 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
     return told | {
         "wrong": [*_written(sum_), str(said.answer), str(sum_.rest)],
         "others": [
-            [*_written(cell.sum), str(cell.answer), str(cell.sum.rest)]
-            for cell in child.given
+            [
+                *_written(cell.sum),
+                str(cell.answer),
+                str(cell.sum.rest),
+                _explained(child, at, words),
+            ]
+            for at, cell in enumerate(child.given)
             if cell.answer not in (None, cell.sum.rest)
             and (cell.sum, cell.answer) != (sum_, said.answer)
         ],
@@ -130,6 +136,19 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
         "also": "; ".join(words(f"mistake.{key}.name") for key in also[:MOST_ALSO]),
         "picture": mistake_picture(sum_, said.key, said.place, words.language),
     }
+
+
+def _explained(child: ChildMarks, at: int, words: Words) -> str:
+    """Return the name of the mistake that gave the answer at ``at``, if one known one explains it.
+
+    The child's own habit comes before what most likely gives that answer.
+    """
+    cell, read = child.given[at], child.read_of(at)
+    causes = () if cell.answer is None else why(cell.sum, cell.answer)
+    habit = read.key if read and read.fit is Fit.HABIT else ""
+    alone = [cause for cause in causes if len(cause.keys) == 1]
+    found = [cause for cause in alone if cause.key == habit] or alone
+    return mistaken(words, found[0].key, found[0].place) if found else ""
 
 
 def _written(sum_: Sum) -> list[str]:

@@ -694,9 +694,20 @@ def test_all_wrong_answers_are_told_and_another_mistake_only_once() -> None:
     answers = "Ada\t53 − 27\t34\nAda\t61 − 38\t37\nAda\t72 − 48\t34\nBen\t40 − 17\t37"
     ada, ben = Engine().ask({"job": "wrong", "answers": answers})["marks"]["children"]
     wrong = [ada["wrong"], *ada["others"]]
-    assert sorted(map(" ".join, wrong)) == ["53 27 34 26", "61 38 37 23", "72 48 34 24"]
+    assert sorted(" ".join(one[:4]) for one in wrong) == [
+        "53 27 34 26",
+        "61 38 37 23",
+        "72 48 34 24",
+    ]
     assert ben["also"]
     assert ben["also"] not in ben["says"].lower()
+
+
+def test_each_further_wrong_answer_is_told_with_the_mistake_that_explains_it() -> None:
+    answers = "63 − 27 = 44\n402 − 158 = 344\n61 − 38 = 50"
+    (child,) = Engine().ask({"job": "wrong", "answers": answers})["marks"]["children"]
+    told = {" ".join(one[:3]): one[4] for one in child["others"]}
+    assert told == {"402 158 344": "across a zero, half done", "61 38 50": ""}
 
 
 def test_of_one_slip_both_mistakes_that_give_it_too_are_told() -> None:

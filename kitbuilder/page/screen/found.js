@@ -1,6 +1,7 @@
 // What probably happened: a card a child, with the pieces at the place where it went wrong.
 
 const AT_ONCE = 10; // cards that are drawn before the page may do something else
+const FEW_OTHERS = 3; // further wrong answers that stand open
 
 function foundPart(view) {
   const hint = h("p", { class: "quiet" }, say("wrong.empty"));
@@ -58,10 +59,12 @@ function mistakeSaid({ wrong, others, says, happened, asks, also, picture }) {
     h("p", { class: "says" }, `${says}.`), h("p", { class: "small" }, unbroken(happened)), drawn,
     asks.length ? h("div", { class: "bubble" }, icon("adult"), h("div", { class: "said" }, unbroken(say("quote", { words: asks.join(" ") })))) : null,
     also ? h("p", { class: "small" }, say("wrong.also", { says: also })) : null,
-    others.length ? h("details", { class: "small" }, h("summary", {}, sayCount("wrong.others", others.length)),
+    others.length ? h("details", { class: "small", open: others.length <= FEW_OTHERS }, h("summary", {}, sayCount("wrong.others", others.length)),
       h("ul", {}, ...others.map((one) => h("li", {}, wroteSaid(one))))) : null].filter(Boolean);
 }
 
-function wroteSaid([whole, part, answer, rest]) {
-  return say("wrong.wrote", { sum: sumSaid([whole, part]), answer, rest });
+// What one known mistake explains is told with its name: it is no habit yet
+function wroteSaid([whole, part, answer, rest, mistake]) {
+  const wrote = say("wrong.wrote", { sum: sumSaid([whole, part]), answer, rest });
+  return mistake ? say("wrong.perhaps", { wrote, mistake }) : wrote;
 }
