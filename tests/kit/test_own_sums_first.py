@@ -59,7 +59,7 @@ def test_a_kit_below_a_thousand_still_opens_with_its_first_lesson() -> None:
         tuple(f"{whole} - 1758" for whole in range(3000, 13_000, 1000) if whole < 10_000),
     ],
 )
-def test_the_week_opens_with_all_of_the_family_s_sums_that_are_no_harder_than_the_first(typed: tuple[str, ...]) -> None:
+def test_the_week_opens_with_all_own_sums_no_harder_than_the_first(typed: tuple[str, ...]) -> None:
     found = kit(*typed)
     given, week = list(found.sums), asked(found)
     assert week[: len(given)] == given

@@ -149,6 +149,8 @@ def _ended(
     """Return the pages of ``blocks`` and ``endings``, those larger if the last page has room."""
     pages = paged([*blocks, *endings], body, _GAP)
     for ending in _larger_endings(page, body, style):
+        if max(block.height for block in ending) > body.height:
+            continue
         tried = paged([*blocks, *ending], body, _GAP)
         lengths = [[len(items) for items in some[:-1]] for some in (tried, pages)]
         if lengths[0] == lengths[1]:

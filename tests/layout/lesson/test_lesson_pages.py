@@ -285,6 +285,12 @@ def test_columns_to_write_in_share_a_page_with_a_move_on_small_paper(words: str)
     assert writing((Sum(71, 48),), style.words).now in said
 
 
+def test_a_larger_ending_than_small_paper_holds_is_passed_over() -> None:
+    style = Style(fitted_paper("a5"), designs.words("es"), designs.look("bold"))
+    sheets = writing_sheets(writing((Sum(2000, 764),), style.words), 1, style)
+    assert guards.unreadable([*sheets], style) == []
+
+
 def test_a_last_page_with_room_has_the_drawing_as_wide_as_itself() -> None:
     # It was 70 mm wide on three pages, the last of them half empty.
     style = Style(fitted_paper("a4"))
