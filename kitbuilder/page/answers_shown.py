@@ -7,6 +7,7 @@ from typing import Any
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Words
 from kitbuilder.draw.draw_sheet import draw_items
+from kitbuilder.errors import Said
 from kitbuilder.kit.card_records import Pupil, Task
 from kitbuilder.kit.child_words import child_words, practised
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks, class_marks
@@ -20,8 +21,12 @@ from kitbuilder.number.mistakes.reading import Fit, Verdict
 from kitbuilder.number.mistakes.why import why
 from kitbuilder.page.pasted import pasted_answers
 from kitbuilder.page.preview import preview
+from kitbuilder.page.refusal import note_told
 from kitbuilder.press.printing import Press
 from kitbuilder.request.answers import decimals_of, on_one_scale
+
+OF_TERMINAL = ("answers.telling",)
+"""Notes that name a command."""
 
 ALSO, MOST_ALSO = 0.15, 2
 """How likely a second mistake must be to be told as well, and how many are told."""
@@ -30,17 +35,23 @@ WIDE, HIGH, LEAST_ONE = 80.0, 60.0, 1.0
 """A picture's width and most height, and the least width of a one in it, in mm."""
 
 
-@lru_cache(2)
 def read_marks(text: str, language: str = "en-GB") -> ClassMarks:
     """Return what a pasted table of answers says, its decimals written as in ``language``.
 
     Raises ``RefusedRowsError`` by row.
     """
-    words = designs.words(language)
-    papers = pasted_answers(text, words("number.point"), words("marks.asked"))
+    return _read(text, language)[0]
+
+
+@lru_cache(2)
+def _read(text: str, language: str) -> tuple[ClassMarks, tuple[Said, ...]]:
+    """Return what a pasted table of answers says, and what was read otherwise than it stands."""
+    words, notes = designs.words(language), list[Said]()
+    papers = pasted_answers(text, words("number.point"), words("marks.asked"), notes)
     if decimals := decimals_of(papers):  # then all have
         papers = on_one_scale(papers, words.counting(decimals).scale)
-    return class_marks([(paper.name, paper.cells) for paper in papers])
+    marks = class_marks([(paper.name, paper.cells) for paper in papers])
+    return marks, tuple(note for note in notes if note.code not in OF_TERMINAL)
 
 
 def wording(marks: ClassMarks, words: Words) -> Words:
@@ -76,12 +87,14 @@ def _why(child: ChildMarks, words: Words) -> str:
 
 def marks_told(wishes: Mapping[str, Any]) -> dict[str, Any]:
     """Return what the screen shows of the answers: each child, and of a class what its page says:
-    groups to teach together, and in ``others`` what the rest need."""
+    groups to teach together, and in ``others`` what the rest need. ``notes`` tell what was read
+    otherwise than it stands."""
     language = str(wishes.get("lang") or "en-GB")
-    marks = read_marks(str(wishes.get("answers") or ""), language)
+    marks, notes = _read(str(wishes.get("answers") or ""), language)
     words = wording(marks, designs.words(language))
     names = [child.name for child in marks.children]
-    told = {"children": [_child(child, words) for child in marks.children]}
+    told: dict[str, Any] = {"children": [_child(child, words) for child in marks.children]}
+    told["notes"] = [note_told(note, language) for note in notes]
     if len(names) == 1:
         return told | {"together": "", "groups": [], "others": []}
     groups = [

@@ -80,19 +80,22 @@ def _by_row(found: Sequence[Pupil], lines: Sequence[tuple[int, str]]) -> tuple[P
     )
 
 
-def pasted_answers(text: str, point: str = ".", unnamed: str = "1") -> tuple[ChildAnswers, ...]:
+def pasted_answers(
+    text: str, point: str = ".", unnamed: str = "1", notes: list[Said] | None = None
+) -> tuple[ChildAnswers, ...]:
     """Return each child's answers in a pasted table. Raises ``RefusedRowsError`` by row.
 
     Columns are name, sum and answer, or sum and answer alone; a heading row may give another
     order. Or the sums stand in the first row or column, and names in the other. Where no row of a
-    sum and an answer has a name, all are of one child, called ``unnamed``.
+    sum and an answer has a name, all are of one child, called ``unnamed``. ``notes`` gets what was
+    read otherwise than it stands.
     """
     if len(text) > LARGEST_ANSWERS:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
     heading, rows = cell_rows(text, "answers")
 
     def read(table: str) -> tuple[ChildAnswers, ...]:
-        return read_answers(table, PASTED, point=point)
+        return read_answers(table, PASTED, notes, point)
 
     if {head(cell) for cell in heading} >= {*COLUMNS}:
         lines = [(number, csv_line(*cells)) for number, cells in rows]
@@ -107,7 +110,9 @@ def pasted_answers(text: str, point: str = ".", unnamed: str = "1") -> tuple[Chi
         )
     if _sums_first(rows):
         (number, _), *rest = rows
-        sums, named = with_names(rows[0], rest, Told(point), PASTED)
+        sums, named = with_names(rows[0], rest, told := Told(point), PASTED)
+        if notes is not None:
+            notes += told.notes(())
         lines = [(number, csv_line(*cells)) for number, cells in named]
         if 2 * sum(len(cells) > len(sums) for _, cells in named) > len(lines):
             raise RefusedError("screen.rows-longer", field="answers")

@@ -1,7 +1,7 @@
 """What cannot be met, as the screen is told it: a field, a row, a code with slots, a repair."""
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import Any
 
 from kitbuilder.design.saying import language_of, say
@@ -42,16 +42,30 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
         "code": error.code,
         "slots": {name: _slot(slot) for name, slot in error.slots.items()},
         "repair": None if repair is None else {"code": repair.code, **_slots(repair)},
-        "says": _signs(capital(say(error.said, language, label)), error, words["quote"]),
+        "says": _signs(capital(say(error.said, language, label)), error.said, words["quote"]),
     }
 
 
-def _signs(sentence: str, error: RefusedError, quote: str) -> str:
+def note_told(note: Said, language: str) -> str:
+    """Return what is noted beside a table, in ``language``."""
+    quote = screen_words(language_of(language))["quote"]
+    return _signs(say(note, language), note, quote)
+
+
+def _signs(sentence: str, said: Said, quote: str) -> str:
     """Return ``sentence`` with the language's marks around what was typed, and minus signs."""
-    for slot in error.slots.values():
-        if isinstance(slot, str):
-            sentence = sentence.replace(repr(slot), quote.replace("{words}", slot))
+    for typed in _typed(said):
+        sentence = sentence.replace(repr(typed), quote.replace("{words}", typed))
     return _MINUS.sub("−", sentence)
+
+
+def _typed(slot: Slot) -> Iterator[str]:
+    """Yield the texts in a slot."""
+    if isinstance(slot, str):
+        yield slot
+    elif isinstance(slot, Said | tuple):
+        for one in slot.slots.values() if isinstance(slot, Said) else slot:
+            yield from _typed(one)
 
 
 def _slots(said: Said) -> dict[str, Any]:

@@ -93,6 +93,7 @@ class Told:
         plain = [sum_ for sum_ in sums if not _exchanges(sum_)]
         if plain:
             yield Said("answers.no-exchange", sums=tuple(str(sum_) for sum_ in plain[:MOST_TOLD]))
+            yield Said("answers.telling")
 
 
 def _some(names: Iterable[str]) -> Iterator[Said]:

@@ -317,7 +317,10 @@ def test_one_right_answer_is_not_called_enough(browser: Browser, native: str) ->
         page.locator("textarea").fill("Ada\t53 − 27\t34\nFay\t90 − 36\t54")
         fay = page.locator(".found article").nth(1)
         expect(fay).to_contain_text(re.compile(r"Right so far, but too few.*tell more: \d"))
+        page.locator("textarea").fill("Fay\t90 − 36\t54?")
+        expect(page.locator(".wishes")).to_contain_text("“54?” was read as 54.")
         page.locator("textarea").fill("Fay\t90 − 36\t54")
+        expect(page.locator(".wishes")).not_to_contain_text("was read as")
         settled(page)  # the sums that would tell more are her pack
         expect(page.locator(".found article")).to_have_count(1)
 

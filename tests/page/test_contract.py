@@ -710,6 +710,23 @@ def test_each_further_wrong_answer_is_told_with_the_mistake_that_explains_it() -
     assert told == {"402 158 344": "across a zero, half done", "61 38 50": ""}
 
 
+def test_what_was_read_otherwise_than_it_stands_is_noted_in_the_readers_language() -> None:
+    answers = "Ada\t402 − 158\t344\nAda\t503 − 86\t417?\nAda\t402 − 158\t244\nAda\t78 − 35\t43"
+    wishes = {"job": "wrong", "answers": answers, "lang": "es"}
+    assert Engine().ask(wishes)["marks"]["notes"] == [
+        "Nota: «417?» se leyó como 417.",
+        "Nota: 402 − 158 tiene más de una respuesta de «Ada»; solo vale la última.",
+        "Nota: sin canje y por eso dicen poco: 78 − 35.",
+    ]
+    answers = "53 − 27\t61 − 38\tTotal\n34\t–\t1"
+    notes = Engine().ask({"job": "wrong", "answers": answers})["marks"]["notes"]
+    assert [note.split(":")[1] for note in notes] == [
+        " no child has a name here; 1 is the one in the first row below the sums, and so on.",
+        " left out, for no answers stand there",
+        " read as not tried",
+    ]
+
+
 def test_of_one_slip_both_mistakes_that_give_it_too_are_told() -> None:
     right = [(83, 46), (60, 34), (241, 118), (435, 162), (523, 267), (402, 156), (700, 283)]
     answers = "Ada\t52 − 27\t35" + "".join(f"\nAda\t{w} − {p}\t{w - p}" for w, p in right)

@@ -150,7 +150,7 @@ TYPED = re.compile(r"--\w|\bkitbuilder \w")
 """What only somebody at a terminal can type."""
 
 TERMINAL = {
-    *("usage.see", "told.check-sheet", "answers.no-exchange", "pupil.only-pdf"),
+    *("usage.see", "told.check-sheet", "answers.telling", "pupil.only-pdf"),
     *("mini.no-class", "mini.no-mat", "choose.larger-below", "plan.no-task", "plan.lacks-column"),
     *("printer.unknown", "printer.none-saved"),
 }

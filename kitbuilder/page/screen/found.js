@@ -11,6 +11,7 @@ function foundPart(view) {
   let adding = 0; // cards still to be drawn: none of an earlier table come after a later one's
   view.showMarks = (marks, why = "desk.refused_first") => {
     view.marks = marks;
+    view.showNotes(marks?.notes ?? []);
     hint.hidden = Boolean(marks);
     setText(hint, say(wishOf("wrong").table.trim() ? why : "wrong.empty"));
     for (const { src } of cards.querySelectorAll(".moment")) URL.revokeObjectURL(src);

@@ -34,6 +34,11 @@ function tablePart(view, wish, topic, key) {
   const how = h("p", { class: "quiet small" }, say(`${topic}.how`));
   said.watch(area);
   said.help(how);
+  const notes = h("div", { class: "quiet small", role: "status", hidden: true });
+  view.showNotes = (lines) => {
+    notes.replaceChildren(...lines.map((line) => h("p", {}, unbroken(line))));
+    notes.hidden = !lines.length;
+  };
   field(view, area, () => {
     if (area.value !== wish().table) area.value = wish().table;
     setAttribute(area, "rows", Math.min(MOST_LINES, Math.max(FEWEST_LINES, wish().table.split("\n").length)));
@@ -71,7 +76,7 @@ function tablePart(view, wish, topic, key) {
     ondragleave: () => drop.classList.remove("over"),
     ondrop: (event) => { event.preventDefault(); drop.classList.remove("over"); if (event.dataTransfer.files[0]) readFile(event.dataTransfer.files[0], take, announce); },
   }, icon("envelope"), h("span", {}, say("packs.drop")), file);
-  return [how, area, said.node, drop,
+  return [how, area, said.node, notes, drop,
     link(say("packs.example"), () => take(say(`${topic}.example_table`).replaceAll("|", "\t")))];
 }
 
