@@ -17,8 +17,9 @@ from kitbuilder.number.mistakes.why import why
 from kitbuilder.number.scale import WHOLE
 from kitbuilder.number.stock import stock
 
-ALSO = 0.15
-"""How likely a second mistake is that a page names where there is too little to say."""
+ALSO, BESIDE = 0.15, 2
+"""How likely a second mistake is that is named where there is too little to say; and how many are
+named beside the likeliest."""
 
 OF_BANK = ("zero-skipped", "from-leftmost")
 """Mistakes whose question is about the bank."""
@@ -71,7 +72,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     if key and (others or child.reading.verdict is Verdict.MORE):
         mistake = words("child_page.perhaps", mistake=mistake)
     again = (cell.sum for cell in _again(child, shown))
-    known = (sum_ for sum_, _ in _known(child, shown, others))
+    known = (sum_ for _, sum_, _ in _known(child, shown, others))
     return ChildWords(
         name=name,
         title=words("child_page.title", name=name),
@@ -184,27 +185,30 @@ def _further(child: ChildMarks, shown: Cell, others: Sequence[str], words: Words
     where no sum there shows it, it is asked another day.
     """
     known = _known(child, shown, others)
-    for sum_, wrong in known:
+    for key, sum_, wrong in known:
         when = "came_out" if sum_.with_pieces else "came_out_written"
-        asks = phrases.asks(words, others[0], sum_)
+        asks = phrases.asks(words, key, sum_)
         yield words(f"child_page.{when}", wrong=sum_.number(wrong), sum=sum_, asks=asks)
     later = (*child.reading.named[1:2], *(() if known else others[:1]))
     for asks in asked_of(later, shown.sum, words):
         yield words("child_page.another_day", asks=asks)
 
 
-def _known(child: ChildMarks, shown: Cell, others: Sequence[str]) -> list[tuple[Sum, int]]:
-    """Return the first sum on paper that shows the likeliest of ``others``, with its wrong answer.
+def _known(child: ChildMarks, shown: Cell, others: Sequence[str]) -> list[tuple[str, Sum, int]]:
+    """Return the two likeliest of ``others``, each with the first sum on paper that shows it and
+    the wrong answer there.
 
-    Never with the right one: a child may read it. One is enough; the teacher hears of all.
+    Never with the right one: a child may read it. The teacher hears of all.
     """
-    for key in others[:1]:
+    found: dict[tuple[Sum, int], str] = {}
+    for key in others[:BESIDE]:
         place = _column(child, shown, key)
         for sum_ in child.next.telling:
             wrong = dict(decimal_answers(sum_)).get(key, answer_of(key, place, sum_))
             if wrong is not None and wrong != sum_.rest:
-                return [(sum_, int(wrong))]
-    return []
+                found.setdefault((sum_, int(wrong)), key)
+                break
+    return [(key, sum_, wrong) for (sum_, wrong), key in found.items()]
 
 
 def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:

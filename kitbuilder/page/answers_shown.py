@@ -9,7 +9,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.draw.draw_sheet import draw_items
 from kitbuilder.errors import Said
 from kitbuilder.kit.card_records import Pupil, Task
-from kitbuilder.kit.child_words import child_words, practised
+from kitbuilder.kit.child_words import ALSO, BESIDE, child_words, practised
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks, class_marks
 from kitbuilder.kit.class_words import others_said
 from kitbuilder.kit.lesson.mistaken import mistaken_step
@@ -27,9 +27,6 @@ from kitbuilder.request.answers import decimals_of, on_one_scale
 
 OF_TERMINAL = ("answers.telling",)
 """Notes that name a command."""
-
-ALSO, MOST_ALSO = 0.15, 2
-"""How likely a second mistake must be to be told as well, and how many are told."""
 
 WIDE, HIGH, LEAST_ONE = 80.0, 60.0, 1.0
 """A picture's width and most height, and the least width of a one in it, in mm."""
@@ -146,7 +143,7 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
         "says": said.mistake,
         "happened": said.happened,
         "asks": list(said.asks),
-        "also": "; ".join(words(f"mistake.{key}.name") for key in also[:MOST_ALSO]),
+        "also": "; ".join(words(f"mistake.{key}.name") for key in also[:BESIDE]),
         "picture": mistake_picture(sum_, said.key, said.place, words.language),
     }
 

@@ -9,7 +9,7 @@ from kitbuilder.cli.answer import WIDTH, twins_said
 from kitbuilder.design.load import Words
 from kitbuilder.design.saying import seen
 from kitbuilder.kit import phrases
-from kitbuilder.kit.child_words import asked_of, name_quoted
+from kitbuilder.kit.child_words import BESIDE, asked_of, name_quoted
 from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.kit.class_words import others_said
 from kitbuilder.number.mistakes.one_out import OUT_BY
@@ -167,7 +167,8 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
     if reading.named[:1] and reading.named[0] in OUT_BY:
         yield words("marks.facts_found")
     if reading.rivals and not reading.named:
-        yield words("marks.rival", name=name_quoted(reading.rivals[0], words))
+        names = "; ".join(name_quoted(key, words) for key in reading.rivals[:BESIDE])
+        yield words("marks.rival", name=names)
     elif reading.rivals:
         yield twins_said(reading.named[0], reading.rivals[0], words)
     if wrong and (reading.verdict is Verdict.MORE or not short):

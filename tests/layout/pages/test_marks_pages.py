@@ -737,6 +737,21 @@ def test_what_a_mistake_of_one_column_gives_is_told_of_that_column() -> None:
     assert slip_place(sum_.whole, sum_.part, sum_.rest, alone) is None  # no slip gives it
 
 
+def test_both_mistakes_that_give_what_may_be_a_slip_are_known_by_their_answers_on_paper() -> None:
+    # 35 for 52 − 27: smaller from larger, ten fetched and one not put back, or 4 − 2 one out
+    sums = [(83, 46), (60, 34), (241, 118), (435, 162), (523, 267), (402, 156), (700, 283)]
+    cells = [Cell(Sum(52, 27), 35), *(Cell(Sum(*s), s[0] - s[1]) for s in sums)]
+    (child,) = class_marks([("Quinn", cells)]).children
+    (sum_,) = child.next.telling
+    said = child_words(child, designs.words())
+    assert said is not None and len(said.further) == 2
+    for told, key in zip(said.further, ("turned", "not-lowered"), strict=True):
+        assert told.startswith(f"If {answer_of(key, None, sum_)} came out, do {sum_}")
+    assert "“smaller from larger”; “ten fetched" in marks_text(
+        class_marks([("Quinn", cells)]), designs.words()
+    )
+
+
 def test_the_pieces_needed_are_those_of_every_sum_to_do_again() -> None:
     # 820 − 88 is to be done again beside 660 − 82: 6 hundreds were named
     chen = [588, 161, 722, 272, 296, 591, 686, 774, 119]
