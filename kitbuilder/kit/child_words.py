@@ -185,8 +185,11 @@ def _further(child: ChildMarks, shown: Cell, others: Sequence[str], words: Words
     where no sum there shows it, it is asked another day.
     """
     known = _known(child, shown, others)
+    told: set[Sum] = set()
     for key, sum_, wrong in known:
         when = "came_out" if sum_.with_pieces else "came_out_written"
+        when = "came_out_else" if sum_ in told else when
+        told.add(sum_)
         asks = phrases.asks(words, key, sum_)
         yield words(f"child_page.{when}", wrong=sum_.number(wrong), sum=sum_, asks=asks)
     later = (*child.reading.named[1:2], *(() if known else others[:1]))

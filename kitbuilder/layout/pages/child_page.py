@@ -78,6 +78,10 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     text = settings(style.look).text
     lead = lines(parted(said.lead, text, body.width), text, body.width)
     wrote = _wrote(said, body.width, style)
+    later = []
+    if wrote.height > body.height:  # in large type on a small page
+        wrote = _wrote(replace(said, further=()), body.width, style)
+        later = [stack([lines(one, text, body.width) for one in said.further], 1.5)]
     tasks = next_sums(child, said, body.width, style, 0.0)
     head, needed = _titled(said, body.width, style)
     rooms = _rooms(body.height, head, (lead, wrote), tasks, _key(MARKS[:-1], body.width, style))
@@ -86,7 +90,7 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     ending = [rule(body.width), tasks] if tasks.height else []
     full = lead.height + _GAP + wrote.height > body.height
     opening = (wrote, lead) if full else (lead, wrote)  # no page for a line alone
-    pages = _keyed([*opening, *middle, *ending], body, style)
+    pages = _keyed([*opening, *middle, *later, *ending], body, style)
     if pages[-1] == [tasks]:  # on a page of its own
         large = (next_sums(child, said, body.width, style, grows) for grows in GROWN)
         pages[-1] = [next((b for b in large if b.height <= body.height), tasks)]

@@ -745,11 +745,27 @@ def test_both_mistakes_that_give_what_may_be_a_slip_are_known_by_their_answers_o
     (sum_,) = child.next.telling
     said = child_words(child, designs.words())
     assert said is not None and len(said.further) == 2
-    for told, key in zip(said.further, ("turned", "not-lowered"), strict=True):
-        assert told.startswith(f"If {answer_of(key, None, sum_)} came out, do {sum_}")
+    turned, kept = (answer_of(key, None, sum_) for key in ("turned", "not-lowered"))
+    assert said.further[0].startswith(f"If {turned} came out, do {sum_} with pieces too")
+    assert said.further[1].startswith(f"If {kept} came out: “Is it still {sum_.whole}")
     assert "“smaller from larger”; “ten fetched" in marks_text(
         class_marks([("Quinn", cells)]), designs.words()
     )
+
+
+def test_what_to_ask_later_stands_below_the_pictures_where_a_small_page_is_full() -> None:
+    style = Press(look=designs.look("bold"), words=designs.words("es")).style(fitted_paper("a5"))
+    sums = [(83, 46), (60, 34), (241, 118), (435, 162), (523, 267), (402, 156), (700, 283)]
+    cells = [Cell(Sum(52, 27), 35), *(Cell(Sum(*s), s[0] - s[1]) for s in sums)]
+    pages = [
+        " ".join(item.content.text for item in sheet.items if isinstance(item.content, Line))
+        for sheet in marks_sheets(class_marks([("Quinn", cells)]), style)
+    ]
+    asked, later = (
+        next(k for k, page in enumerate(pages) if said in page)
+        for said in ("Qué preguntar", "Si salió")
+    )
+    assert later > asked and "Juntarlas." in pages[later]
 
 
 def test_the_pieces_needed_are_those_of_every_sum_to_do_again() -> None:
