@@ -217,6 +217,7 @@ class Engine:
             error.field = "answers" if wishes["job"] == "wrong" else "pupils"
             raise
         plan = kit_plan(prepared) | {"ready_made": found.ready_made, "sums_used": _used(prepared)}
+        plan["apart"] = found.apart
         leaves = Leaves(prepared.laid.sheets, prepared.paper, press, prepared.drawings)
 
         def files(watch: Watch) -> Iterable[File]:
@@ -276,7 +277,11 @@ def _file_name(wishes: Wished, prepared: Prepared, language: str) -> str:
         case "weeks":
             weeks = whole_number(wishes["plan"]["weeks"], "weeks")
             return f"{word(language, job)}-{weeks}"
-        case "packs" | "wrong" | "lost":
+        case "packs" | "wrong":
+            tasks = (task for pupil in prepared.request.pupils for task in pupil.tasks)
+            kind = ["decimals"] if any(task.sum.scale.decimals for task in tasks) else []
+            return "-".join(word(language, name) for name in (job, *kind))
+        case "lost":
             return word(language, job)
     return ""
 

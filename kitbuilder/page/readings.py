@@ -16,9 +16,13 @@ Wished = Mapping[str, Any]
 
 @dataclass(slots=True)
 class Typed:
-    """Readings of what was typed; what cannot be read is gathered, not raised."""
+    """Readings of what was typed; what cannot be read is gathered, not raised.
+
+    ``apart`` says which of two kinds of packs these are, where they stand apart.
+    """
 
     refusals: list[RefusedError] = field(default_factory=list)
+    apart: str = ""
 
     def read(
         self, name: str, reading: Callable[[], Read], usual: Read, row: int | None = None

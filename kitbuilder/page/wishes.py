@@ -19,7 +19,6 @@ from kitbuilder.layout.packing.grid import OUTLINE, largest_unit
 from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
-from kitbuilder.number.sums import most_ones
 from kitbuilder.page.answers_shown import next_pupils, read_marks
 from kitbuilder.page.pasted import read_pupils
 from kitbuilder.page.readings import Typed, Wished, number, point_of, rows, whole_number, words_name
@@ -34,6 +33,7 @@ from kitbuilder.press.printing import (
     press_for,
 )
 from kitbuilder.request.file import first_wishes
+from kitbuilder.request.pupils import of_kind
 from kitbuilder.request.request import (
     DEFAULT_PARTS,
     MOST_PIECES,
@@ -55,10 +55,14 @@ MOST_CHOSEN = 40
 
 @frozen
 class AskedFor:
-    """What was asked for: the request, and whether its sums are the ready-made kit's."""
+    """What was asked for: the request, and whether its sums are the ready-made kit's.
+
+    Where packs of whole numbers and of decimals stand apart, ``apart`` says which these are.
+    """
 
     request: Request
     ready_made: bool = False
+    apart: str = ""
 
 
 def printer_of(wishes: Wished) -> Printer | None:
@@ -130,7 +134,7 @@ def asked(wishes: Wished) -> AskedFor:
     make = JOBS.get(job, _kit)
     request, ready_made = make(usual, wishes, typed)
     typed.done()
-    return AskedFor(request, ready_made)
+    return AskedFor(request, ready_made, typed.apart)
 
 
 def _paper(how: Printing, own: Printer | None, wishes: Wished) -> Paper:
@@ -326,50 +330,40 @@ def _packed(
     )
     each = bool(wishes.get("each"))
 
-    def made() -> Request:
+    def made(pupils: tuple[Pupil, ...]) -> Request:
         try:
             return replace(
-                usual, parts=("cards",), cards=cards, pupils=found, name="cards", each=each
+                usual, parts=("cards",), cards=cards, pupils=pupils, name="cards", each=each
             )
         except RefusedError as error:
             error.field = name  # the sums stand in the table
-            raise (_mixed(found, error) if error.code in _MIXED else error) from None
+            raise
 
-    return typed.read(name, made, usual), False
+    return typed.read(name, lambda: _apart(found, made, wishes, typed), usual), False
 
 
 _MIXED = ("decimals.pupils", "decimals.beside-thousandths")
 
-MOST_NAMED = 6
-"""Sums that are named in one refusal."""
 
+def _apart(
+    found: tuple[Pupil, ...],
+    made: Callable[[tuple[Pupil, ...]], Request],
+    wishes: Wished,
+    typed: Typed,
+) -> Request:
+    """Return the packs of all; those of one kind where whole numbers are too large for decimals.
 
-def _mixed(found: Sequence[Pupil], error: RefusedError) -> RefusedError:
-    """Return the refusal of large whole numbers among decimals, with the sums of the fewer rows.
-
-    A row of both counts among each. ``error`` stands where no whole number is too large.
+    Then ``typed`` is told of which, and the others must do, too.
     """
-    tasks = [task for one in found for task in one.tasks]
-    places = max(2, *(task.sum.scale.decimals for task in tasks))  # all count hundredths at least
-    decimals = {task.line for task in tasks if task.sum.scale.decimals}
-    most = {"written": most_ones(places)}
-    large = [task for task in tasks if task.sum.whole > most.get(task.stage, 9)]
-    wholes = {task.line for task in large if not task.sum.scale.decimals}
-    if not wholes:
-        return error
-    few = len(decimals) <= len(wholes)
-    named = [
-        f"{one.name} {task.sum}"
-        for one in found
-        for task in one.tasks
-        if task.line in (decimals if few else wholes) and bool(task.sum.scale.decimals) is few
-    ]
-    rows_ = (*named[:MOST_NAMED], *("…" for _ in named[MOST_NAMED:][:1]))
-    if {task.line for task in tasks} == decimals & wholes:
-        return RefusedError("screen.both-kinds", field="pupils", rows=rows_)
-    if few:
-        return RefusedError("screen.few-decimals", field="pupils", rows=rows_)
-    return RefusedError("screen.few-wholes", field="pupils", rows=rows_)
+    whole, parts = of_kind(found, decimals=False), of_kind(found, decimals=True)
+    try:
+        return made(found)
+    except RefusedError as error:
+        if error.code not in _MIXED or not whole:
+            raise
+    packs = {"whole": made(whole), "decimals": made(parts)}
+    typed.apart = "decimals" if wishes.get("kind") == "decimals" else "whole"
+    return packs[typed.apart]
 
 
 def _lost(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:

@@ -3,7 +3,8 @@
 import csv
 import io
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise, zip_longest
 
 from kitbuilder.design import metrics
@@ -134,3 +135,11 @@ def checked_name(typed: str) -> str:
         codes = " ".join(f"U+{ord(letter):04X}" for letter in lacking)
         raise RefusedError("pupil.no-letter", given=lacking, codes=codes)
     return name
+
+
+def of_kind(table: Sequence[Pupil], *, decimals: bool) -> tuple[Pupil, ...]:
+    """Return the pupils who have sums of whole numbers, or of decimals, with these alone."""
+    kept = (
+        (one, [t for t in one.tasks if (t.sum.scale.decimals > 0) is decimals]) for one in table
+    )
+    return tuple(replace(one, tasks=tuple(tasks)) for one, tasks in kept if tasks)

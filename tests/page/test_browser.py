@@ -305,6 +305,23 @@ def test_save_says_whether_one_file_is_saved_or_several(browser: Browser, native
         expect(save_button(page)).to_have_text("Save the files")
 
 
+def test_packs_of_whole_numbers_lead_on_to_those_of_decimals(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#packs") as page:
+        page.locator("textarea").fill("Ann\t43-17\nBen\t6.34-2.58")
+        expect(page.locator(".desk .apart")).to_contain_text("make two files")
+        settled(page)
+        save_button(page).focus()
+        assert saved_by_key(page)[0] == "packs.pdf"
+        page.get_by_role("button", name="Packs of decimals").click()
+        expect(page.get_by_role("radio", name="Packs of decimals")).to_be_checked()
+        settled(page)
+        save_button(page).focus()
+        assert saved_by_key(page)[0] == "packs-decimals.pdf"
+        page.get_by_role("link", name="Back to the pages").click()
+        page.locator("textarea").fill("Ann\t43-17")
+        expect(page.locator(".desk .apart")).to_be_hidden()
+
+
 def test_the_program_begins_with_what_the_youngest_can_do(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#kit") as page:
         page.get_by_role("radio", name="Choose for me").check()

@@ -909,41 +909,35 @@ def test_a_sum_that_does_not_go_with_the_others_is_told_at_its_row() -> None:
     sums = [["634", "258"], ["3", "1.47"], ["9", "4"], ["53", "27"]]  # 9 goes with decimals
     alone = [("sums", row, "decimals.alone") for row in (1, 4)]
     assert refused({"job": "kit", "sums": sums}) == alone
-    table = "Ada\t3 - 1.47\nBen\t153 - 27"
-    assert refused({"job": "packs", "pupils": table}) == [("pupils", 0, "screen.few-decimals")]
 
 
-@pytest.mark.parametrize(
-    ("sums", "code", "named"),
-    [
-        (
-            ("53-27", "1.5-0.7", "71-48", "60-21", "2.5-0.8"),
-            "screen.few-decimals",
-            "P1 1.5 − 0.7, P4 2.5 − 0.8",
-        ),
-        (("1.5-0.7", "53-27", "2.5-0.8", "7-3", "3.1-0.8"), "screen.few-wholes", "P1 53 − 27"),
-        (("53-27\t5.3-2.7",), "screen.both-kinds", "P0 5.3 − 2.7"),
-        (("5.3-2.7\t6.1-3.4", "53-27\t5.3-2.7"), "screen.few-wholes", "P1 53 − 27"),
-        (
-            ("53-27", "5.3-2.7\t6.1-3.4", "53-27\t5.3-2.7"),
-            "screen.few-decimals",
-            "P1 5.3 − 2.7, P1 6.1 − 3.4, P2 5.3 − 2.7",
-        ),
-    ],
-)
-def test_all_sums_of_the_fewer_kind_are_named_at_once(
-    sums: tuple[str, ...], code: str, named: str
-) -> None:
-    table = "\n".join(f"P{n}\t{sum_}" for n, sum_ in enumerate(sums))
-    (found,) = Engine().ask({"job": "packs", "pupils": table})["refusals"]
-    assert (found["code"], ", ".join(found["slots"]["rows"])) == (code, named)
+def test_packs_of_whole_numbers_and_of_decimals_are_two_files(tmp_path: Path) -> None:
+    table = "Ann\t43-17\nBen\t6.34-2.58\nAnn\t3.2-1.4"
+    wishes = {"job": "packs", "pupils": table}
+    made = [(wishes | {"kind": kind}, kind) for kind in ("whole", "decimals")]
+    assert [Engine().ask(one)["plan"]["apart"] for one, _ in made] == ["whole", "decimals"]
+    files = [drawn(one) for one, _ in made]
+    assert [told["file"] for told, _ in files] == ["packs.pdf", "packs-decimals.pdf"]
+    csv, out = tmp_path / "p.csv", tmp_path / "cards"
+    csv.write_text("name,sum\nAnn,43-17\nBen,6.34-2.58\nAnn,3.2-1.4\n")
+    given = ["cards", "--pupils", str(csv), "--out", str(out)]
+    assert CliRunner().invoke(main, given).exit_code == 0
+    held = [(out / name).read_bytes() for name in ("cards.pdf", "decimals/cards.pdf")]
+    assert [file for _, file in files] == held
 
 
-def test_wrong_rows_and_mixed_kinds_are_told_at_once() -> None:
-    table = "Ada\t53 − 27\nBen\t27 − 53\nDov\t500 − 236\nCara\t3.5 − 1.2"
-    wrong, mixed = Engine().ask({"job": "packs", "pupils": table})["refusals"]
-    assert (wrong["row"], wrong["code"]) == (2, "sum.too-much")
-    assert mixed["slots"]["rows"] == ["Cara 3.5 − 1.2"]
+def test_packs_of_one_kind_are_one_file_and_their_name_says_which() -> None:
+    wishes = {"job": "packs", "pupils": "Ann\t9-4\nBen\t6.34-2.58", "lang": "es"}
+    assert Engine().ask(wishes)["plan"]["apart"] == ""
+    assert drawn(wishes)[0]["file"] == "sobres-decimales.pdf"
+
+
+def test_of_packs_apart_neither_is_printed_before_all_rows_are_right() -> None:
+    table = "Ada\t53 − 27\nBen\t27 − 53\nCara\t3.5 − 1.2"
+    assert refused({"job": "packs", "pupils": table}) == [("pupils", 2, "sum.too-much")]
+    table = "Ada\t53 − 27\nCara\t1.234 − 0.5\nDov\t12.5 − 3.1"
+    found = refused({"job": "packs", "pupils": table, "more": {"stage": "written"}})
+    assert found == [("pupils", 0, "decimals.beside-thousandths")]
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,6 @@
 """``kitbuilder cards``: packs of cards without a kit."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -99,16 +98,10 @@ def _requests(
     except RefusedError as error:
         if error.code != "decimals.pupils":
             raise
-    whole, parts = _of_kind(table, decimals=False), _of_kind(table, decimals=True)
+    from kitbuilder.request.pupils import of_kind
+
+    whole, parts = of_kind(table, decimals=False), of_kind(table, decimals=True)
     return {out: wanted(pupils=whole), out / "decimals": wanted(pupils=parts)}
-
-
-def _of_kind(table: "tuple[Pupil, ...]", *, decimals: bool) -> "tuple[Pupil, ...]":
-    """Return the pupils who have sums of whole numbers, or of decimals, with these alone."""
-    kept = (
-        (one, [t for t in one.tasks if (t.sum.scale.decimals > 0) is decimals]) for one in table
-    )
-    return tuple(replace(one, tasks=tuple(tasks)) for one, tasks in kept if tasks)
 
 
 def _build(request: "Request", where: Where, out: Path) -> None:

@@ -131,6 +131,7 @@ function jobView(view) {
   wishes.prepend(piecesOnly(view, wish));
   const found = job === "wrong" ? foundPart(view) : null;
   view.desk = new Desk(view, job === "wrong" ? "wrong.next" : "desk.title");
+  if (job === "packs") view.desk.body.prepend(kindsPart(view, wish));
   if (found) {
     view.desk.node.prepend(found);
     view.desk.body.prepend(radios(view, { legend: say("wrong.next"), key: "print", get: () => wish().print, set: (print) => { wish().print = print; },

@@ -317,6 +317,7 @@ function tell(now, answer) {
     now.showKinds?.(answer.sums);
     if (answer.plan) now.showChosen?.(answer.plan.sums_used);
     now.showCount?.(answer.plan);
+    now.showApart?.(answer.plan);
     now.showReturns?.(answer.plan);
     now.showPrinter?.(answer.printer);
     now.showMarks?.(answer.marks);

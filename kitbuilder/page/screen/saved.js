@@ -10,9 +10,16 @@ function savedView(job) {
   return h("div", { class: "now" },
     h("div", { class: "top" }, icon(job), h("h1", { tabindex: "-1" }, say("saved.title"))),
     h("p", {}, say(result.file.endsWith(".zip") ? "saved.look_zip" : "saved.look", { file: result.file, pdf: result.file.replace(/\.zip$/, ".pdf") })),
+    result.plan.apart ? otherKind(job, result.plan.apart) : null,
     paper ? h("p", { class: "care" }, icon("care"), say("saved.paper", { paper })) : null, h("br"), ...steps,
     h("div", { class: "actions" }, h("a", { class: "button", href: `#${job}`, onclick: () => { wanted = job === "measure" ? "across" : ""; } }, say(job === "measure" ? "measure.type" : "saved.back")),
       link(say("saved.print"), () => print()), link(say("saved.again"), () => saveFile(result)), h("a", { class: "link", href: "#home" }, say("all_jobs"))));
+}
+
+// The way to the packs that are a file of their own
+function otherKind(job, apart) {
+  const other = apart === "whole" ? "decimals" : "whole";
+  return h("p", {}, say("packs.other"), " ", link(say(`packs.${other}`), () => { wishOf(job).kind = other; location.hash = job; }));
 }
 
 // The pages printed first: those up to the bank card's frame, else the one to lay a ruler on

@@ -17,6 +17,17 @@ function packsPart(view, wish) {
     tick(view, { label: say("packs.each"), key: "each", get: () => wish().each, set: (value) => { wish().each = value; } }), h("p", { class: "quiet small" }, unbrokenNames(say("packs.each_order")))];
 }
 
+// Which of the packs, where those of whole numbers and of decimals are files apart
+function kindsPart(view, wish) {
+  const node = h("div", { class: "apart", hidden: true }, h("p", {}, say("packs.apart")),
+    radios(view, { legend: say("packs.which"), key: "kind", two: true, get: () => wish().kind, set: (kind) => { wish().kind = kind; },
+      options: ["whole", "decimals"].map((value) => ({ value, label: say(`packs.${value}`) })) }));
+  view.showApart = (plan) => {
+    if (plan || !wish().table.trim()) keepFocus(node, !plan?.apart, view.desk.save)?.focus(); // they stay while a row is mended
+  };
+  return node;
+}
+
 // topic has the words, key is the field that refusals name
 function tablePart(view, wish, topic, key) {
   const said = view.bubble(key);
@@ -34,7 +45,7 @@ function tablePart(view, wish, topic, key) {
   const how = h("p", { class: "quiet small" }, say(`${topic}.how`));
   said.watch(area);
   said.help(how);
-  const notes = h("div", { class: "quiet small", role: "status", hidden: true });
+  const notes = h("div", { class: "quiet small notes", role: "status", hidden: true });
   view.showNotes = (lines) => {
     notes.replaceChildren(...lines.map((line) => h("p", {}, unbroken(line))));
     notes.hidden = !lines.length;
