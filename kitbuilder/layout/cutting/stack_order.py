@@ -5,7 +5,7 @@ turned where need be, never flipped. A number comes when every part it needs is 
 those, first the parts that the last stroke left, so that a stack stays in the hand.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
@@ -73,7 +73,7 @@ class Panel:
     ``falls`` what falls off, from its top left; ``kept`` are cards on what falls off, which is
     then no part of ``falls``. ``parts`` is how many such parts there are in all, and ``sheets``
     the names of the sheets they come from; ``whole`` is the title of whole sheets, else None.
-    ``turned`` of the parts have to be turned to lie as the others do.
+    ``turned`` of the parts have to be turned to lie so: they came otherwise from the last stop.
     """
 
     width: float
@@ -163,7 +163,8 @@ def stack_stops(sheets: Sequence[CutSheet], layers: int) -> tuple[Stop, ...]:
         if not (runs and runs[-1].goes_on(nodes, layers)):
             runs.append(_Run(numbered[number]))
         runs[-1].add(nodes)
-    return tuple(run.stop(layers) for run in runs)
+    lying = {id(n): one.turns for run in runs for one in run.held for n in one.left()}
+    return tuple(run.stop(layers, lying) for run in runs)
 
 
 @dataclass(slots=True)
@@ -249,8 +250,11 @@ class _Run:
         for one in self.held:
             one.cuts += [node for node in nodes if _within(node, one.node)]
 
-    def stop(self, layers: int) -> Stop:
-        """Return the stop; parts that look alike share a picture."""
+    def stop(self, layers: int, lying: Mapping[int, int]) -> Stop:
+        """Return the stop; parts that look alike share a picture.
+
+        ``lying`` are the quarters by which each part is turned in the picture that it comes from.
+        """
         panels: dict[Panel, list[_Held]] = {}
         for one in self.held:
             panels.setdefault(one.panel(), []).append(one)
@@ -258,8 +262,11 @@ class _Run:
         for panel, same in panels.items():
             parts = sum(one.sheet.sheet.copies for one in same)
             names = tuple(dict.fromkeys(one.sheet.name for one in same))
-            first = same[0].turns
-            turned = sum(one.sheet.sheet.copies for one in same if one.turns != first)
+            turned = sum(
+                one.sheet.sheet.copies
+                for one in same
+                if panel != replace(one, turns=lying.get(id(one.node), 0)).panel()
+            )
             shown.append(replace(panel, parts=parts, sheets=names, turned=turned))
         return Stop(tuple(shown), in_a_stack(self.held[0].node.kind, layers))
 

@@ -107,3 +107,9 @@ def test_a_stop_has_the_decimal_point_of_its_language() -> None:
     said = [i.content.text for page in pages for i in page.items if isinstance(i.content, Said)]
     assert any(re.fullmatch(r"\d+,\d", text) for text in said)
     assert not any(re.search(r"\d\.\d", text) for text in said)
+
+
+def test_parts_that_all_came_otherwise_from_the_last_cut_are_to_be_turned() -> None:
+    cut = mapped(("634-258", "71-48"), CutWish(15, 4), Style(fitted_paper("a4")))
+    found = [(p.parts, p.turned) for stop in cut.stops for p in stop.panels if p.turned]
+    assert (4, 4) in found and (44, 4) in found  # all of a picture, some of one
