@@ -18,7 +18,7 @@ from kitbuilder.request.answer_cells import read_answer
 MOST = 12
 """Sums after which asking on tells little more."""
 
-FIRST = {2: Sum(60, 2), 3: Sum(300, 28), 4: Sum(6400, 601)}
+FIRST = {2: Sum(60, 2), 3: Sum(300, 28), 4: Sum(4600, 797)}
 """The sum that tells most before any answer, by its places: nobody waits for it."""
 
 

@@ -130,8 +130,17 @@ def _fewest(reading: Reading, places: int) -> int:
 
 @lru_cache(maxsize=8)
 def hand(places: int) -> tuple[Sum, ...]:
-    """Return the sums of so many places among which the next one is chosen."""
-    return candidates(Wish(places), 1)
+    """Return the sums of so many places among which the next one is chosen.
+
+    None takes 0 from a zero that an exchange crosses: who makes it a ten has two digits to write
+    there.
+    """
+    return tuple(sum_ for sum_ in candidates(Wish(places), 1) if not _ten_stands(sum_))
+
+
+def _ten_stands(sum_: Sum) -> bool:
+    """Say whether nothing is taken from a zero that an exchange crosses."""
+    return any(int(sum_.part) // 10**k % 10 == 0 for k in pattern(sum_).crossed)
 
 
 def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -> tuple[Sum, ...]:

@@ -774,7 +774,7 @@ def test_the_pieces_needed_are_those_of_every_sum_to_do_again() -> None:
     cells = [Cell(Sum(*s), a) for s, a in zip(TOLD, chen, strict=True)]
     said = child_words(class_marks([("Chen", cells)]).children[0], designs.words())
     assert said is not None and "8 hundreds" in said.stock
-    # 700 − 473, first on paper, is done with pieces if it goes wrong: 5 hundreds were named
+    # 700 − 212, first on paper, is done with pieces if it goes wrong: 5 hundreds were named
     cells = [Cell(Sum(*s), 396 if s == (500, 204) else s[0] - s[1]) for s in TOLD]
     said = child_words(class_marks([("Kofi", cells)]).children[0], designs.words())
-    assert said is not None and "700 − 473" in said.first and "7 hundreds" in said.stock
+    assert said is not None and "700 − 212" in said.first and "7 hundreds" in said.stock

@@ -292,3 +292,10 @@ def test_what_another_habit_gives_alone_names_none_beside_it() -> None:
     given[830, 415] = 420
     reading = read([Answered(Sum(*s), a, k) for k, (s, a) in enumerate(given.items())])
     assert reading.named == ("zero-top-zero",) and reading.evidence == (5, 6)
+
+
+def test_no_sum_that_tells_has_a_ten_in_one_column_of_its_wrong_answer() -> None:
+    # 706 − 108 was given on paper: who made the zero a ten had 5, 10 and 8 to write
+    for sum_ in (*hand(3), *hand(4)):
+        crossed = pattern(sum_).crossed
+        assert all(int(sum_.part) // 10**k % 10 for k in crossed), sum_
