@@ -100,8 +100,11 @@ def exchanging(before: Step, now: Step, mat: Mat) -> MatScene:
     return mat.scene(held, Move(("whole", place + 1), ("whole", place)))
 
 
-def taking(before: Step, taken: Sequence[Step], mat: Mat) -> MatScene:
-    """Return one or more takings in a row, their arrows numbered where there are several."""
+def taking(before: Step, taken: Sequence[Step], mat: Mat, *, last: bool = False) -> MatScene:
+    """Return one or more takings in a row, their arrows numbered where there are several.
+
+    After the ``last`` the whole is named as what is left.
+    """
     start, end = before.table, taken[-1].table
     held: dict[Role, tuple[Pile, ...]] = {
         "whole": changed(counts(start.whole, mat), counts(end.whole, mat)),
@@ -112,7 +115,7 @@ def taking(before: Step, taken: Sequence[Step], mat: Mat) -> MatScene:
         Move(("whole", place), ("part", place), order=n if len(places) > 1 else 0)
         for n, place in enumerate(places, 1)
     )
-    return mat.scene(held, *moves)
+    return mat.scene(held, *moves, left=last)
 
 
 def wanting(scene: MatScene, place: int, need: int) -> MatScene:
