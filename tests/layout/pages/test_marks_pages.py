@@ -724,6 +724,14 @@ def test_what_to_do_after_a_sum_on_paper_is_said_without_its_answer() -> None:
     )
 
 
+def test_a_sum_shown_in_part_begins_with_what_to_build_and_ends_with_what_is_left() -> None:
+    # "2 ones must come out." of what? And 578, to be read as a part, was labelled the whole
+    cells = [Cell(Sum(*s), 588 if s == (660, 82) else s[0] - s[1]) for s in TOLD]
+    said = " ".join(texts(class_marks([("Chen", cells)]))[-1])
+    assert "Build only 660. 2 ones must come out." in said
+    assert "Read both parts." in said and "what is left" in said
+
+
 def test_what_a_mistake_of_one_column_gives_is_told_of_that_column() -> None:
     # 660 − 82 = 588: one ten not put back, the hundred put back; 688 would be neither
     cells = [Cell(Sum(*s), 588 if s == (660, 82) else s[0] - s[1]) for s in TOLD]
