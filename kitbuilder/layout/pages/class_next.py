@@ -106,7 +106,8 @@ def _next(
         shown = [(0.0, who), *cells]
         items = (item for x, cell in shown for item in cell.at(x, (high - cell.height) / 2))
         rows += [rule(width), Block(tuple(items), width, high)]
-    told = lines(words("class_page.telling"), sets.least, width) if paper else EMPTY
+    first = next((sum_ for child in children for sum_ in child.next.telling), None)
+    told = lines(words("class_page.telling", sum=first), sets.least, width) if first else EMPTY
     return stack((title, *rows, rule(width), told), 0.4)
 
 
