@@ -661,3 +661,9 @@ def test_a_lesson_with_a_class_begins_with_five_facts_through_ten(sum_: Sum) -> 
     assert len({*found}) == len(found) == 5
     assert all(fact.crosses_ten for fact in found)
     assert {fact for fact in facts(sum_) if fact.crosses_ten} <= {*found}
+
+
+def test_how_far_we_are_says_where_to_begin_unless_at_the_top() -> None:
+    words = designs.words("en-GB")
+    assert road((Sum(43, 17),), (), READY_PIECES, words).begins == ""
+    assert road((Sum(634, 258),), (), READY_PIECES, words).begins == "both"

@@ -101,11 +101,13 @@ class Road:
     """How far a child is, and what comes next.
 
     ``reach`` tells in sentences which sums the pieces can do; nothing where there are none.
-    ``taught`` where a word for adults who learned another way stands on it.
+    ``begins`` is the kind of the row where it begins, empty for the first. ``taught`` where a word
+    for adults who learned another way stands on it.
     """
 
     rows: tuple[RoadRow, ...]
     reach: tuple[str, ...] = ()
+    begins: str = ""
     taught: bool = False
     checked: bool = False
 

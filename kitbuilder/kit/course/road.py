@@ -44,7 +44,8 @@ def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words)
         twins = TWINS.times(10)
     fives = words("onward.fives", twins=twins.counted(scale))
     reach = (*reach_said(pieces, words), fives) if pieces.value else ()
-    return Road(tuple(_written(row, scale) for row in rows), reach)
+    begins = "" if first.key == rows[0].kind else first.key
+    return Road(tuple(_written(row, scale) for row in rows), reach, begins)
 
 
 def without_lesson(page: Road, taught: Sequence[Sum], words: Words, *, weeks: bool) -> Road:

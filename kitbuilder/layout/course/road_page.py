@@ -72,7 +72,10 @@ class _Road:
     def blocks(self, *, close: bool = False) -> list[Block]:
         """Return the page's blocks from top to bottom; ``close`` tells all in two columns."""
         words, text = self.style.words, settings(self.style.look).text
-        opened = stack((lines(words("road.how"), text, self.width), self.stages()), 1.6)
+        how = words("road.how")
+        if begins := self.road.begins:
+            how = f"{how} {words('road.begin', kind=words(f'road.{begins}'))}"
+        opened = stack((lines(how, text, self.width), self.stages()), 1.6)
         rows = [stack((rule(self.width), self._row(one)), 1.0) for one in self.road.rows]
         rows[0] = stack((opened, rows[0]), 1.6)
         before, cells, after = self._notes()
