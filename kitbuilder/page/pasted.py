@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from io import StringIO
-from itertools import chain
+from itertools import chain, zip_longest
 from typing import TypeVar
 
 from kitbuilder.errors import RefusedError, Said
@@ -32,12 +32,12 @@ MOST_TOLD = 3
 _THOUSANDS = r"(?:[ \xa0\u2009\u202f]\d{3})?"
 _NUMBER = re.compile(rf"\d+{_THOUSANDS}([.,]\d+)?")
 _DIGIT = re.compile(r"\d")
-_SUM = re.compile(rf"\W*[\d.,]+{_THOUSANDS}\s*[-−–]\s*[\d.,]+{_THOUSANDS}\W*")
+_SUM = re.compile(rf"\W*[\d.,]+{_THOUSANDS}\s*[-−–—]\s*[\d.,]+{_THOUSANDS}[\W_]*")
 _WRITTEN = re.compile(
-    r"(?P<whole>\d+(?:[.,]\d+)*(?:[ \xa0\u2009\u202f]\d{3})?)\s*[-−–]\s*"
+    r"(?P<whole>\d+(?:[.,]\d+)*(?:[ \xa0\u2009\u202f]\d{3})?)\s*[-−–—]\s*"
     r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
 )
-_BETWEEN = " \t=:;,'"
+_BETWEEN = " \t=:;,'?_"
 """What may stand between a name, a sum and an answer in one cell."""
 
 
@@ -184,8 +184,8 @@ def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
     """Yield each cell below a name of ``heading`` as a row, with that name and its row's sum."""
     for number, (first, *cells) in rows:
         told = [first] if _is_sum(first) else []
-        for name, cell in zip(heading[1:], cells, strict=False):
-            if cell:
+        for name, cell in zip_longest(heading[1:], cells, fillvalue=""):
+            if cell or told:  # an answer may be none
                 yield number, [name, *told, cell]
 
 

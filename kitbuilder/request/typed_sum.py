@@ -8,11 +8,13 @@ from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.scale import HUNDREDTHS, MOST_DECIMALS, WHOLE, Scale
 from kitbuilder.number.sums import LARGEST, most_ones
 
-_PASTED = {ord(c): " " for c in "\u00a0\u2009\u202f"} | {ord(c): "-" for c in "\u2010\u2011\u2012"}
+_PASTED = {ord(c): " " for c in "\u00a0\u2009\u202f"} | {
+    ord(c): "-" for c in "\u2010\u2011\u2012\u2014"
+}
 """Spaces and hyphens that word processors put in the place of the keyboard's."""
 
 _NUMBER = r"\s*(\d{1,3}(?: \d{3})+|\d+)(?:[.,](\d+))?\s*"
-_SUM = re.compile(f"{_NUMBER}[-−–]{_NUMBER}", re.ASCII)
+_SUM = re.compile(rf"{_NUMBER}[-−–]{_NUMBER}(?:=[\s?_]*)?", re.ASCII)
 
 _GROUPED = re.compile(r"([1-9]\d{0,2})[.,](\d{3})", re.ASCII)
 """A number of four places or more with a mark for its thousands."""

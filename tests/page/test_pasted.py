@@ -26,6 +26,7 @@ def told(text: str) -> list[tuple[str, list[str]]]:
         "Ada, 53 − 27\nBen, 71 − 48",
         "name,sum\nAda,53 - 27\nBen,71 - 48",
         "Nombre\tResta\nAda\t53 – 27\n\nBen\t71 - 48\t",
+        "Ada\t53 — 27 = ?\nBen\t71 - 48 = ____",
     ],
 )
 def test_what_spreadsheets_give_is_read(text: str) -> None:
@@ -301,4 +302,6 @@ def test_names_may_stand_across_the_head() -> None:
     maya, tom = pasted_answers("\tMaya\tTom\n63-27\t36\t44\n54-38\t\t16")
     assert [(str(c.sum), str(c.answer)) for c in maya.cells if c.answer] == [("63 − 27", "36")]
     assert [str(c.answer) for c in tom.cells] == ["44", "16"]
+    _, absent = pasted_answers("\tMaya\tNia\n63-27\t36\t\n54-38\t16")
+    assert (absent.name, [cell.answer for cell in absent.cells]) == ("Nia", [None, None])
     assert told("Code\tMonday\tTuesday\n1\t63-27\t402-158") == [("1", ["63 − 27", "402 − 158"])]

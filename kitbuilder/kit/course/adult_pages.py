@@ -1,5 +1,6 @@
 """Pages for adults alone: a parents' evening in four pictures, a lesson with a class."""
 
+from collections.abc import Iterator
 from random import Random
 
 from kitbuilder.design.load import Words
@@ -18,8 +19,8 @@ from kitbuilder.number.steps import Act, steps
 from kitbuilder.number.stock import stock
 from kitbuilder.number.written import columns
 
-FACTS = 5
-"""The small facts with which a lesson with a class begins."""
+FACTS, PAIRS = 5, 3
+"""The small facts with which a lesson with a class begins, and the sums that its pairs do."""
 
 
 def evening(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> Evening:
@@ -48,9 +49,9 @@ def evening(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> Evenin
 
 
 def outline_page(sum_: Sum) -> LessonOutline:
-    """Return the outline of a lesson with a class on ``sum_``, with a sum to end it alone."""
-    last = _exit(sum_)
-    return LessonOutline(_facts(sum_, last), sum_, stock([sum_]), last)
+    """Return the outline of a lesson with a class on ``sum_``, with sums for pairs and its end."""
+    last, *pairs = [*_alike(sum_, PAIRS + 1)] or [sum_]
+    return LessonOutline(_facts(sum_, last), sum_, stock([sum_]), tuple(pairs), last)
 
 
 def _facts(*sums: Sum) -> tuple[Fact, ...]:
@@ -60,12 +61,15 @@ def _facts(*sums: Sum) -> tuple[Fact, ...]:
     return tuple(dict.fromkeys([*needed, *others]))[:FACTS]
 
 
-def _exit(sum_: Sum) -> Sum:
-    """Return a sum of the kind of ``sum_`` to end with, for which its pieces suffice."""
-    rung = rung_of(sum_)
-    if rung is None:
-        return sum_
-    try:
-        return draw(rung, "both", stock([sum_]), Random(2), lambda s: s.whole != sum_.whole)
-    except NoSumError:
-        return sum_
+def _alike(sum_: Sum, count: int) -> Iterator[Sum]:
+    """Yield up to ``count`` other sums of the kind of ``sum_``, for which its pieces suffice."""
+    if (rung := rung_of(sum_)) is None:
+        return
+    chance, wholes = Random(2), {sum_.whole}
+    for _ in range(count):
+        try:
+            found = draw(rung, "both", stock([sum_]), chance, lambda s: s.whole not in wholes)
+        except NoSumError:
+            return
+        wholes.add(found.whole)
+        yield found

@@ -132,11 +132,12 @@ class Evening:
 
 @frozen
 class LessonOutline:
-    """A lesson with a class: small facts, its sum, each pair's pieces, the sum that ends it."""
+    """A lesson with a class: small facts, its sum, each pair's pieces and sums, the last sum."""
 
     facts: tuple[Fact, ...]
     sum: Sum
     pieces: Pieces
+    pairs: tuple[Sum, ...]
     exit: Sum
 
 

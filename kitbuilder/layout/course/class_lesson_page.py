@@ -81,10 +81,13 @@ def _part(
     left = max(across, wide("000", sets.title)) + 3.0
     room = width - left - _SIDE - 3.0
     slots = {"sum": outline.sum, "facts": ", ".join(map(str, outline.facts))}
+    said = words(f"outline.{key}_told", **slots)
+    if key == "pairs" and outline.pairs:
+        said = f"{said} {words('outline.pairs_sums', sums=', '.join(map(str, outline.pairs)))}"
     told = stack(
         (
             line(words(f"outline.{key}"), sets.heading),
-            lines(words(f"outline.{key}_told", **slots), sets.text, room),
+            lines(said, sets.text, room),
             *(speech("adult", said, room, style) for said in words.lines(f"outline.{key}_asks")),
         ),
         0.8,

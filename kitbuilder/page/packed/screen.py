@@ -44,7 +44,7 @@ EXAMPLES = {
 }
 """A sum of each kind that may be chosen."""
 
-FOR_CLASSES = ("outline", "demonstration", "evening", "differently")
+FOR_CLASSES = ("demonstration", "evening", "differently")
 """Parts that a class set has when they are asked for."""
 
 POLICY = (
