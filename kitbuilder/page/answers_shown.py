@@ -154,11 +154,12 @@ def _explained(child: ChildMarks, at: int, words: Words) -> str:
     The child's own habit comes before what most likely gives that answer.
     """
     cell, read = child.given[at], child.read_of(at)
+    key = read.key if read and read.fit is Fit.HABIT else ""
+    if habit := next((one for one in child.reading.habits if one.key == key), None):
+        return mistaken(words, habit.key, habit.place)
     causes = () if cell.answer is None else why(cell.sum, cell.answer)
-    habit = read.key if read and read.fit is Fit.HABIT else ""
     alone = [cause for cause in causes if len(cause.keys) == 1]
-    found = [cause for cause in alone if cause.key == habit] or alone
-    return mistaken(words, found[0].key, found[0].place) if found else ""
+    return mistaken(words, alone[0].key, alone[0].place) if alone else ""
 
 
 def _written(sum_: Sum) -> list[str]:

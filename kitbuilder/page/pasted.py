@@ -174,17 +174,25 @@ def _named(rows: Sequence[Row], unnamed: str) -> Iterator[tuple[int, str]]:
 def _names_across(heading: Sequence[str], rows: Sequence[Row]) -> bool:
     """Say whether the heading holds names: several, of no columns, and no row begins with one."""
     begin = [cells[0] for _, cells in rows if not _is_sum(cells[0])]
-    if len(heading) < 3 or head(heading[0]) == "name":
+    if len(heading) < 2 or len(heading) < 3 - _sums_alone(heading, rows):
         return False
-    columns = any(head(cell) in COLUMNS for cell in heading[1:])
+    columns = any(head(cell) in COLUMNS for cell in heading[1:]) or head(heading[0]) == "name"
     return not columns and not re.search(r"[^\W\d]", "".join(begin))
+
+
+def _sums_alone(heading: Sequence[str], rows: Sequence[Row]) -> bool:
+    """Say whether a name stands over each cell, and below it sums and nothing else."""
+    told = head(heading[0])
+    cells = (cell for _, row in rows for cell in row if cell)
+    return told not in ("", *COLUMNS) and all(map(_is_sum, cells))
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
     """Yield each cell below a name of ``heading`` as a row, with that name and its row's sum."""
-    for number, (first, *cells) in rows:
-        told = [first] if _is_sum(first) else []
-        for name, cell in zip_longest(heading[1:], cells, fillvalue=""):
+    first = 0 if _sums_alone(heading, rows) else 1
+    for number, cells in rows:
+        told = [cell for cell in cells[:first] if _is_sum(cell)]
+        for name, cell in zip_longest(heading[first:], cells[first:], fillvalue=""):
             if cell or told:  # an answer may be none
                 yield number, [name, *told, cell]
 
@@ -253,8 +261,8 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
     Cells stand apart by tabs, semicolons or commas. In a heading row no cell after the first
     has a digit, and other rows follow.
     """
-    first = text.strip("\n").split("\n", 1)[0]
-    mark = "\t" if "\t" in text else ";" if ";" in first else ","
+    top = text.strip("\n").split("\n", 1)[0]
+    mark = "\t" if "\t" in text else ";" if ";" in top else ","
     reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
     rows, number = list[Row](), 0
     try:
@@ -271,9 +279,16 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
     if len(rows) == 1 and _is_heading(rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
-    if len(rows) > 1 and len(rows[0][1]) > 1 and not _DIGIT.search("".join(rows[0][1][1:])):
-        return rows[0][1], rows[1:]
+    first = rows[0][1] if len(rows) > 1 else []
+    if len(first) > 1 and not _DIGIT.search("".join(map(_unnumbered, first[1:]))):
+        return first, rows[1:]
     return [], rows
+
+
+def _unnumbered(cell: str) -> str:
+    """Return the name of a column without its number: Sum 1 is one of sums."""
+    bare = re.sub(r"\s*\d{1,2}$", "", cell)
+    return bare if head(bare) in COLUMNS else cell
 
 
 def _is_heading(cells: Sequence[str]) -> bool:

@@ -304,4 +304,10 @@ def test_names_may_stand_across_the_head() -> None:
     assert [str(c.answer) for c in tom.cells] == ["44", "16"]
     _, absent = pasted_answers("\tMaya\tNia\n63-27\t36\t\n54-38\t16")
     assert (absent.name, [cell.answer for cell in absent.cells]) == ("Nia", [None, None])
+    bare = "Maya\tTom\n63-27\t402-158\n54-38\t"
+    assert told(bare) == told(given)
+    assert told("Maya,Tom,Nia\n63-27,402-158,71-48") == [
+        ("Maya", ["63 − 27"]), ("Tom", ["402 − 158"]), ("Nia", ["71 − 48"]),
+    ]  # fmt: skip
+    assert told("\tSum 1\tSum 2\nMaya\t63-27\t54-38") == [("Maya", ["63 − 27", "54 − 38"])]
     assert told("Code\tMonday\tTuesday\n1\t63-27\t402-158") == [("1", ["63 − 27", "402 − 158"])]

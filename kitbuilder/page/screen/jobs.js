@@ -68,7 +68,8 @@ function firstDay(view, wish) {
   const input = h("input", { type: "date", class: "box", min: "1900-01-01", max: "2999-12-31", onchange: () => view.change("start", () => { wish().start = input.value; }) });
   said.watch(input);
   field(view, input, () => { if (input.value !== wish().start) input.value = wish().start; });
-  return h("div", {}, h("label", { class: "narrow" }, h("span", {}, say("weeks.start")), input), said.node);
+  const day = h("div", {}, h("label", { class: "narrow" }, h("span", {}, say("weeks.start")), input), said.node);
+  return field(view, day, () => { day.hidden = isShared(wish()); });
 }
 
 // A date of the engine's or of a date field, in words

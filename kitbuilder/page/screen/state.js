@@ -45,7 +45,7 @@ function wishesFor(job, unfinished = -1) {
     wishes.class = { children: wish.children, share: wish.share, home: wish.home, layers: wish.cut === "scissors" ? "1" : wish.layers };
   }
   if (job === "packs") Object.assign(wishes, { pupils: wish.table, each: wish.each, kind: wish.kind });
-  if (job === "weeks" || hasWeeks(wish)) wishes.plan = { weeks: wish.weeks, days: wish.days, start: wish.start };
+  if (job === "weeks" || hasWeeks(wish)) wishes.plan = { weeks: wish.weeks, days: wish.days, start: isShared(wish) ? "" : wish.start };
   if (job === "wrong") Object.assign(wishes, { answers: wish.table, print: wish.print });
   if (job === "lost") wishes.pieces = { hundreds: wish.hundreds, tens: wish.tens, ones: wish.ones };
   if (job === "measure") {
@@ -58,6 +58,11 @@ function wishesFor(job, unfinished = -1) {
 // A class set has weeks only where they are asked for
 function hasWeeks({ weeks = "" }) {
   return !["", "0"].includes(weeks.trim());
+}
+
+// Two children who share a bag take it home on other days
+function isShared({ share = "" }) {
+  return Number.parseInt(share, 10) > 1;
 }
 
 function filledOf(sums) {
