@@ -908,7 +908,7 @@ def test_a_class_chooses_what_goes_home_and_what_is_printed(browser: Browser, na
         expect(answers.first).to_contain_text("30 copies")
         page.locator("summary").click()
         ticked = page.locator('[data-field="only"] input:checked')
-        expect(ticked).to_have_count(4)  # what a class set holds, not what a kit does
+        expect(ticked).to_have_count(5)  # what a class set holds, not what a kit does
         page.get_by_label("Large pieces for the class").check()
         expect(page.locator(".pages .caption").filter(has_text="Large pieces")).not_to_have_count(0)
         page.get_by_label("Large pieces for the class").uncheck()
@@ -918,6 +918,12 @@ def test_a_class_chooses_what_goes_home_and_what_is_printed(browser: Browser, na
         weeks.fill("2")
         page.get_by_label("Days a week", exact=True).fill("3")
         expect(page.locator(".calendar")).to_contain_text("6 days")
+        first_day = page.locator('input[type="date"]')
+        expect(first_day).to_be_hidden()  # a shared bag goes home on other days
+        share = page.get_by_label("Children sharing one kit", exact=True)
+        share.fill("1")
+        expect(first_day).to_be_visible()
+        share.fill("2")
         expect(page.locator(".pages .caption").filter(has_text="Week 2")).not_to_have_count(0)
         home.uncheck()
         expect(weeks).to_be_hidden()
