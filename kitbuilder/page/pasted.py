@@ -263,6 +263,18 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
     """
     top = text.strip("\n").split("\n", 1)[0]
     mark = "\t" if "\t" in text else ";" if ";" in top else ","
+    rows = _parted(text, mark, field)
+    heading = rows[0][1] if len(rows) > 1 and _names_columns(rows[0][1]) else []
+    across = bool(heading) and _names_across(heading, rows[1:])
+    if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
+        rows = [_whole_numbers(row, field) for row in rows]
+    if len(rows) == 1 and _is_heading(rows[0][1]):
+        raise RefusedError("screen.only-headings", field=field)
+    return heading, rows[1:] if heading else rows
+
+
+def _parted(text: str, mark: str, field: str) -> list[Row]:
+    """Return the rows of a table that hold something, their cells parted by ``mark``."""
     reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
     rows, number = list[Row](), 0
     try:
@@ -271,18 +283,24 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
             while cells and not cells[-1]:
                 cells.pop()
             if cells:
-                rows.append((number, joined(cells, field) if mark == "," else cells))
+                rows.append((number, cells))
+    except csv.Error:  # above all a cell that no reader of such tables takes
+        raise RefusedError("table.no-row", row=number + 1, field=field) from None
+    return rows
+
+
+def _whole_numbers(row: Row, field: str) -> Row:
+    """Return ``row`` with the numbers whole that its commas part. Raises ``RefusedError``."""
+    number, cells = row
+    try:
+        return number, joined(cells, field)
     except RefusedError as error:
         error.row = number
         raise
-    except csv.Error:  # above all a cell that no reader of such tables takes
-        raise RefusedError("table.no-row", row=number + 1, field=field) from None
-    if len(rows) == 1 and _is_heading(rows[0][1]):
-        raise RefusedError("screen.only-headings", field=field)
-    first = rows[0][1] if len(rows) > 1 else []
-    if len(first) > 1 and not _DIGIT.search("".join(map(_unnumbered, first[1:]))):
-        return first, rows[1:]
-    return [], rows
+
+
+def _names_columns(cells: Sequence[str]) -> bool:
+    return len(cells) > 1 and not _DIGIT.search("".join(map(_unnumbered, cells[1:])))
 
 
 def _unnumbered(cell: str) -> str:

@@ -304,6 +304,9 @@ def test_names_may_stand_across_the_head() -> None:
     assert [str(c.answer) for c in tom.cells] == ["44", "16"]
     _, absent = pasted_answers("\tMaya\tNia\n63-27\t36\t\n54-38\t16")
     assert (absent.name, [cell.answer for cell in absent.cells]) == ("Nia", [None, None])
+    commas = "sum,Maya,Nia\n63-27,36,\n54-38,16"
+    assert [one.name for one in pasted_answers(commas)] == ["Maya", "Nia"]
+    assert [str(cell.answer) for cell in pasted_answers(commas)[0].cells] == ["36", "16"]
     bare = "Maya\tTom\n63-27\t402-158\n54-38\t"
     assert told(bare) == told(given)
     assert told("Maya,Tom,Nia\n63-27,402-158,71-48") == [
