@@ -265,6 +265,9 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
     mark = "\t" if "\t" in text else ";" if ";" in top else ","
     rows = _parted(text, mark, field)
     heading = rows[0][1] if len(rows) > 1 and _names_columns(rows[0][1]) else []
+    if heading and all(len(cells) > 1 and _is_sum(cells[0]) for _, cells in rows[1:]):
+        longest = max(len(cells) for _, cells in rows[1:])
+        heading = [""] * (longest == len(heading) + 1) + heading  # no cell stands over the sums
     across = bool(heading) and _names_across(heading, rows[1:])
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
         rows = [_whole_numbers(row, field) for row in rows]

@@ -304,6 +304,10 @@ def test_names_may_stand_across_the_head() -> None:
     assert [str(c.answer) for c in tom.cells] == ["44", "16"]
     _, absent = pasted_answers("\tMaya\tNia\n63-27\t36\t\n54-38\t16")
     assert (absent.name, [cell.answer for cell in absent.cells]) == ("Nia", [None, None])
+    first, *_, last = pasted_answers("Ana\tBen\tDev\n53-27\t26\t34\t25\n64-38\t\t26\t24")
+    assert [(one.name, str(one.cells[0].answer)) for one in (first, last)] == [
+        ("Ana", "26"), ("Dev", "25"),
+    ]  # fmt: skip
     commas = "sum,Maya,Nia\n63-27,36,\n54-38,16"
     assert [one.name for one in pasted_answers(commas)] == ["Maya", "Nia"]
     assert [str(cell.answer) for cell in pasted_answers(commas)[0].cells] == ["36", "16"]
