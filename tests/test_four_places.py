@@ -22,8 +22,10 @@ from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_records import CardWishes
 from kitbuilder.kit.course.course_pages import worksheets
 from kitbuilder.kit.course.plan_words import plan_sums
+from kitbuilder.kit.guide import guide
 from kitbuilder.kit.lesson.drawn_by_hand import Cluster
 from kitbuilder.kit.lesson.script import script
+from kitbuilder.kit.lesson.strips import Strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.records import CutWish, EstimateWish, ExchangeCard
 from kitbuilder.layout.assemble import LaidOut
@@ -484,3 +486,11 @@ def test_a_step_alone_in_its_row_fills_it_and_ten_tens_stay_apart() -> None:
         gaps = [b.x - a.right for a, b in pairwise(pieces.rects)]
         assert min(gaps) >= 0.29 * pieces.unit
     assert tens
+
+
+def test_a_further_kind_says_how_often_it_exchanges() -> None:
+    words = designs.words("en-GB")
+    lessons = guide((Sum(43, 17), Sum(3214, 1568), Sum(431, 257)), words)
+    further = next(lesson for lesson in lessons if isinstance(lesson, Strips))
+    titles = [one.title for one in further.strips]
+    assert titles == ["Three exchanges: 3214 − 1568", "Two exchanges: 431 − 257"]

@@ -76,7 +76,8 @@ def _further(
         if kind in seen or not pattern(sum_).receives:
             continue
         seen.add(kind)
-        title = words(f"guide_pages.kind_{kind[1]}", sum=sum_)
+        three = kind[1] == "both" and len(pattern(sum_).receives) > 2
+        title = words(f"guide_pages.kind_{'three' if three else kind[1]}", sum=sum_)
         if kind[1] == "across-zero":
             lesson = taught(sum_, title, words, arrangement, beside)
             lessons.append((sum_, replace(lesson, end=beside.end(sum_, words))))
