@@ -16,7 +16,7 @@ from kitbuilder.kit.lesson.script import Beside
 from kitbuilder.kit.mat_needs import MatWish, mat_places
 from kitbuilder.kit.records import ExchangeCard, Kit, Lesson
 from kitbuilder.number import PLACES, Pieces, Sum
-from kitbuilder.number.course.rungs import rung_of, up_to
+from kitbuilder.number.course.rungs import rung_of
 from kitbuilder.number.course.schedule import Task, varied, week
 from kitbuilder.number.course.suitable_sums import NoSumError
 from kitbuilder.number.stock import stock, stock_within
@@ -111,26 +111,27 @@ def _pieces(wish: KitWish, served: tuple[Sum, ...]) -> Pieces:
 def _first_week(wish: KitWish) -> tuple[Task, ...]:
     """Return the first week with the first sum that is of a kind on the ladder, if any is.
 
-    Decimals have the weeks of their hundredths, or of their tenths where they have no other. With
-    them, and with thousands, the family's own sums come first, but for those of harder kinds.
+    A sum of tenths has a week of tenths. With decimals, and with thousands, the family's own sums
+    of the lesson's kind come first.
     """
-    pieces, less = _pieces(wish, wish.sums), 1
-    if in_tenths(_taught(wish)):
-        pieces, less = pieces.moved, 10
-    bares = [(s.scale, s.per(less)) for s in _taught(wish)]
-    known = [(scale, bare, rung) for scale, bare in bares if (rung := rung_of(bare))]
-    apart = any(scale.decimals or bare.places > 3 for scale, bare, _ in known)
-    forms = {bare: scale for scale, bare, _ in known}
-    more = apart and not wish.limit and less == 1  # more tenths would need a larger mat
-    for scale, lesson, kind in known:
-        own = tuple(bare for _, bare, rung in known if apart and rung in up_to(kind))
-        needed = pieces.most(stock([lesson, *own]))
+    sums = _taught(wish)
+    apart = any(sum_.scale.decimals or sum_.places > 3 for sum_ in sums)
+    for lesson in sums:
+        tenths = in_tenths([lesson])
+        less = 10 if tenths else 1
+        forms = {s.per(less): s.scale for s in sums if in_tenths([s]) is tenths}
+        bare = lesson.per(less)
+        own = tuple(s for s in forms if apart and rung_of(s) == rung_of(bare))
+        pieces = _pieces(wish, wish.sums)
+        needed = (pieces.moved if tenths else pieces).most(stock([bare, *own]))
+        if apart and not (wish.limit or tenths):  # more tenths would need a larger mat
+            needed = varied(needed)
         try:
-            tasks = week(lesson, varied(needed) if more else needed, own).tasks
+            tasks = week(bare, needed, own).tasks
         except NoSumError:
             continue
         return tuple(
-            replace(task, item=task.item.times(less).counted(forms.get(task.item, scale)))
+            replace(task, item=task.item.times(less).counted(forms.get(task.item, lesson.scale)))
             if isinstance(task.item, Sum)
             else task
             for task in tasks
