@@ -439,7 +439,7 @@ def test_a_pasted_list_takes_the_place_of_the_ready_made_sums(
         paste("sums for tonight")
         expect(page.locator("dialog")).to_contain_text("No sum stands there.")
         page.keyboard.press("Escape")
-        paste("64 — 28 = ?\n502 − 167\n<b>7</b> - x")
+        paste("Homework:\na) 64 — 28 = ?\n2. 502 − 167\n<b>7</b> - x")
         expect(rows).to_have_count(4)
         wrong = page.locator(".wishes .bubble.wrong:visible")
         expect(wrong).to_contain_text("<b>7</b> - x")

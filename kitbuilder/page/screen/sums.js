@@ -154,9 +154,10 @@ function sumRows(view, wish, { single = false } = {}) {
   return h("div", { "data-field": "sums" }, examples, list, plain, whole.node, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
 }
 
-// The sums in a text, a line each: what stands before and after the sign between them, as far as =
+// The sums in a text, a line each: what stands before and after the sign between them, without a
+// number in front of the line, and as far as =; lines without a digit are left out
 function sumsIn(text) {
-  return text.split(/[\n\r;]+/).map((line) => line.split("=")[0].trim()).filter(Boolean).map((line) => {
+  return text.split(/[\n\r;]+/).map((line) => line.replace(/^\s*(?:[\da-z]{1,2}[.)]\s|[•*·]\s*)/i, "").split("=")[0].trim()).filter((line) => /\d/.test(line)).map((line) => {
     const found = /^(.*?)\s*[-−–—\t]\s*(.*)$/.exec(line);
     return found ? [found[1].trim(), found[2].trim()] : [line, ""];
   });
