@@ -33,8 +33,9 @@ class ChildWords:
     """The sentences of one child's page, and the wrong sum it shows.
 
     ``key`` is the mistake's, empty where none is known, and ``place`` its column; ``first`` tells
-    of the sums on paper that come before the pieces, if any; ``further`` tells what to ask later,
-    and when; ``watch`` is said quietly below.
+    of the sums on paper that come before the pieces, if any, and ``first_later`` the same where
+    they stand on a later page; ``further`` tells what to ask later, and when; ``watch`` is said
+    quietly below.
     """
 
     name: str
@@ -49,6 +50,7 @@ class ChildWords:
     mistake: str
     happened: str
     first: str
+    first_later: str
     ask: str
     asks: tuple[str, ...]
     further: tuple[str, ...]
@@ -85,7 +87,8 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         place=place,
         mistake=phrases.capital(mistake),
         happened=happened,
-        first=_first(child, words),
+        first=_first(child, words, "first"),
+        first_later=_first(child, words, "first_later"),
         ask=words("child_page.ask"),
         asks=tuple(_asked(shown, key, words)),
         further=tuple(_further(child, shown, others, words)),
@@ -172,10 +175,10 @@ def _watched(cell: Cell, key: str, words: Words) -> Iterator[str]:
         yield from _two_steps(cell.sum, words)
 
 
-def _first(child: ChildMarks, words: Words) -> str:
+def _first(child: ChildMarks, words: Words, key: str) -> str:
     """Return which sums come first, on paper, and what to do whatever comes out; empty if none."""
     sums = phrases.in_row([*map(str, child.next.telling)])
-    return words("child_page.first", sums=sums) if sums else ""
+    return words(f"child_page.{key}", sums=sums) if sums else ""
 
 
 def _further(child: ChildMarks, shown: Cell, others: Sequence[str], words: Words) -> Iterator[str]:

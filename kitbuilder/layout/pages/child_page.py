@@ -17,10 +17,11 @@ from kitbuilder.layout.parts.block import EMPTY, Block, beside, row, shared, sta
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.contents import Panel, SmallPieces
 from kitbuilder.layout.parts.furniture import (
+    Foot,
     Heading,
+    foot,
     header,
     labelled,
-    paper_sheets,
     pictogram,
     rule,
     step_heading,
@@ -75,6 +76,30 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     heading = Heading("left", said.title, ("adult", "child"), said.note)
     items, top = header(heading, area, style)
     body = area.body(top)
+    pages = _pages(child, said, body, style)
+    if len(pages) > 1:
+        pages = _pages(child, replace(said, first=said.first_later), body, style)
+    size = area.page.width, area.page.height
+    sheets = []
+    for k, page in enumerate(pages):
+        below = _foot(k + 1, len(pages), area, style)
+        placed = (*items, *_spread(page, body).items, *below)
+        sheet = Sheet(SheetKind.MARKS, first + k, "paper", *size, placed)
+        sheets.append(replace(sheet, section=said.name))
+    return sheets
+
+
+def _foot(number: int, count: int, area: SheetArea, style: Style) -> tuple[Item, ...]:
+    """Return the foot of a page, which says of several which it is; without a bar if need be."""
+    note = style.words("foot.of", number=number, count=count) if count > 1 else ""
+    below = foot(Foot(note), area, style)
+    if not note or any(getattr(item.content, "text", "") == note for item in below):
+        return below
+    return foot(Foot(note, barred=False), area, style)
+
+
+def _pages(child: ChildMarks, said: ChildWords, body: Rect, style: Style) -> list[list[Block]]:
+    """Return the blocks of each page of ``child``."""
     text = settings(style.look).text
     lead = lines(parted(said.lead, text, body.width), text, body.width)
     wrote = _wrote(said, body.width, style)
@@ -97,9 +122,7 @@ def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) 
     spare = body.height - sum(block.height + 2 * _GAP for block in pages[-1])
     if len(pages) > 1 and pages[-1][-1] is tasks and len(pages[-1]) > 1 and spare > 0:
         pages[-1][-1] = next_sums(child, said, body.width, style, 0.0, min(_MORE, spare / 3))
-    placed = (_spread(page, body).items for page in pages)
-    sheets = paper_sheets(SheetKind.MARKS, items, placed, area, style, first)
-    return [replace(sheet, section=said.name) for sheet in sheets]
+    return pages
 
 
 def _spread(page: list[Block], body: Rect) -> Block:

@@ -24,6 +24,9 @@ _FRAMED, _NAMED_AT_ONCE = 20, 60
 _NAMED, _ASKED = (0.3, 0.27, 0.24, 0.33), (0.3, 0.33, 0.36, 0.27)
 # Shares of a close row for the mistake and for the question; the children have what is left.
 
+_NEAR, _FEW = 1.0, 40.0
+# From one sentence to the next, in mm, where all together are less high than the other.
+
 _NOTE, _BEFORE_NOTES = 8.0, 3.0
 # From one line for notes to the next, and from what is printed to the first, in mm.
 
@@ -52,8 +55,9 @@ def framed_groups(
         framed = row([_framed(cell, each, high, style) for cell in cells], GUTTER)
         title = line(words("marks.together"), sets.heading)
         yield stack((title, framed), 1.6) if not start else framed
-    for text in _others(marks, style):
-        yield lines(parted(text, sets.text, width), sets.text, width)
+    others = [lines(parted(t, sets.text, width), sets.text, width) for t in _others(marks, style)]
+    near = stack(others, _NEAR)
+    yield from [near] if 0 < near.height < _FEW else others
 
 
 def close_groups(marks: ClassMarks, width: float, text: Setting, style: Style) -> Iterator[Block]:

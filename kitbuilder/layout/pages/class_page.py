@@ -20,7 +20,7 @@ _MOST_SPREAD = 3.0
 # The most that spare height adds between groups, in mm.
 _GROWN = (36.0, 32.0, 28.0, 24.0, 20.0, 16.0, 12.0, 8.0, 4.0, 0.0)
 # How much higher the frames of groups become, in mm, where their pages have room.
-_LOW = 0.82
+_LOW = 0.8
 # The least height of a row beside its usual one, where groups are framed.
 _CLOSE = 0.95
 # The least height of a row beside a line of its words, on a close page.
