@@ -44,6 +44,7 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "later": later,
         "ten_mm": 10 * prepared.paper.unit_mm,
         "thousand": bool(prepared.kit.pieces.thousands) and small_for_thousands(prepared.paper),
+        "thousand_of": _only_large(prepared.kit.sums),
         "needs": list(_needs(prepared)),
         **pages_plan(laid.sheets, listed=request.cutting.kits == 1),
         "builds": _builds(prepared),
@@ -53,6 +54,12 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "tasks": sum(len(pupil.tasks) for pupil in pupils),
         "plain": sum(not pattern(task.sum).receives for pupil in pupils for task in pupil.tasks),
     }
+
+
+def _only_large(sums: Sequence[Sum]) -> str:
+    """Return the one of several ``sums`` that alone has a thousand; else nothing."""
+    large = [sum_ for sum_ in sums if sum_.whole >= 1000]
+    return str(large[0]) if len(large) == 1 < len(sums) else ""
 
 
 def _dates(prepared: Prepared) -> Iterator[str]:

@@ -674,6 +674,11 @@ def test_who_only_writes_has_pieces_too_but_for_thousands_of_no_other(
     assert told == {"sums": sums, "children": 2, "written": written}
 
 
+def test_the_only_sum_with_thousands_is_named() -> None:
+    both = [["63", "27"], ["4002", "1768"]]
+    assert Engine().ask({"job": "kit", "sums": both})["plan"]["thousand_of"] == "4002 − 1768"
+
+
 @pytest.mark.parametrize(
     ("sum_", "more", "told"),
     [
@@ -687,6 +692,7 @@ def test_ones_that_thousands_make_small_are_told_of(
     sum_: list[str], more: dict[str, Any], told: bool
 ) -> None:
     plan = Engine().ask({"job": "kit", "sums": [sum_], "more": more})["plan"]
+    assert plan["thousand_of"] == ""
     assert (plan["thousand"], plan["ten_mm"]) == (told, 50 if sum_[0] == "4002" or more else 100)
 
 

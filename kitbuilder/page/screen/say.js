@@ -96,7 +96,10 @@ function takesSaid(plan, short = false) {
   }
   const later = short ? "" : sheetsSaid(plan.later);
   if (later) parts.push(say("takes.later", { sheets: later }));
-  if (plan.thousand && !short) parts.push(say("takes.thousand", { unit: sayNumber(plan.ten_mm / 10) }));
+  if (plan.thousand && !short) {
+    const told = { unit: sayNumber(plan.ten_mm / 10), sum: plan.thousand_of };
+    parts.push(say(told.sum ? "takes.thousand_of" : "takes.thousand", told));
+  }
   return counted(parts.join(" "));
 }
 
