@@ -11,7 +11,7 @@ STATES: tuple[State, ...] = ("here", "new")
 
 
 def drawn(rects: tuple[Rect, ...], state: State) -> list[Strokes | Box | Path]:
-    canvas = Canvas("test", 100, 100, designs.look("bold"))
+    canvas = Canvas("test", 210, 297, designs.look("bold"))
     draw_small_pieces(canvas, SmallPieces(rects, 4.0, state), Rect(0, 0, 80, 80))
     marks = canvas.drawing().marks
     every = [m for mark in marks for m in (mark.marks() if isinstance(mark, Placed) else (mark,))]
@@ -24,6 +24,21 @@ def test_a_gone_ten_in_large_type_has_an_outline_and_a_slash_from_end_to_end() -
     assert box.stroke == slash.stroke == "#000000" and slash.line > 0.35
     ys = [y for contour in slash.contours for _, y in contour]
     assert max(ys) - min(ys) > 36
+
+
+def test_what_is_new_in_large_type_can_be_told_in_a_poor_copy() -> None:
+    # its outline was 0.4 mm beside 0.25 mm; of ten tens it is finer, which together take much ink
+    tens = tuple(Rect(6 * k, 0, 4.8, 48) for k in range(10))
+    for rects, least in (((Rect(0, 0, 4, 4),), 0.65), (tens[:4], 0.65), (tens, 0.45)):
+        here, new = (drawn(rects, state)[-1] for state in STATES)
+        assert isinstance(here, Box) and isinstance(new, Box)
+        assert new.line >= max(least, 2 * here.line)
+
+
+def test_the_grid_of_a_ten_in_large_type_is_black() -> None:
+    # in grey its thin lines broke up in a poor copy
+    (grid,) = (m for m in drawn((Rect(0, 0, 4, 40),), "here") if isinstance(m, Strokes))
+    assert grid.colour == "#000000" and grid.width >= 0.155
 
 
 def test_a_gone_thousand_keeps_its_layers() -> None:

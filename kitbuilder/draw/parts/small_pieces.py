@@ -30,6 +30,10 @@ _TICK, _LONG_TICK = 0.32, 0.55
 _CLOSE, _CLOSER, _MOST_NEW = 2.8, 0.78, 0.2
 # Below what unit in mm the outline of a new one is finer, by how much, and the most of its width.
 
+_MOST_CLOSE, _MOST_OUTLINES = 0.36, 0.0078
+# In mm, how wide it is there at most, and which part of a page such outlines of a pile cover at
+# most: those of ten new tens would take more ink than a page has left.
+
 _LEAST_GRID = 0.155
 # In mm, how wide the lines of a grid are at least: all of them hold in a poor copy, or none.
 
@@ -51,17 +55,25 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
         _needed(canvas, [rect.moved(at.x, at.y) for rect in pieces.rects], pieces.unit)
         return
     unit = round(pieces.unit, 4)
+    new = _most_new(canvas.page, pieces) if pieces.state == "new" else 0.0
     for size, alike in _by_size(pieces.rects):
         piled = tuple(alike)
         for rect, next_ in zip(piled, (*piled[1:], None), strict=True):
             under = next_ is not None and rect.overlaps(next_)
-            piece = _piece(size, unit, pieces.state, under, canvas.look)
+            piece = _piece(size, unit, pieces.state, under, new, canvas.look)
             canvas.figure(piece, at.x + rect.x, at.y + rect.y)
     if pieces.state == "gone":
         for size, alike in _by_size(pieces.slashes or pieces.rects):
             slash = _struck(size, unit, canvas.look)
             for rect in alike:
                 canvas.figure(slash, at.x + rect.x, at.y + rect.y)
+
+
+def _most_new(page: Rect, pieces: SmallPieces) -> float:
+    """Return how wide in mm the outlines of new ``pieces`` are at most."""
+    round_all = sum(2 * (rect.width + rect.height) for rect in pieces.rects)
+    most = round(_MOST_OUTLINES * page.width * page.height / round_all, 2)
+    return min(most, _MOST_CLOSE) if pieces.unit < _CLOSE else most
 
 
 def _by_size(rects: Iterable[Rect]) -> Iterator[tuple[tuple[float, float], Iterable[Rect]]]:
@@ -71,20 +83,23 @@ def _by_size(rects: Iterable[Rect]) -> Iterator[tuple[tuple[float, float], Itera
 
 
 @lru_cache(1024)
-def _piece(size: tuple[float, float], unit: float, state: State, under: bool, look: Look) -> Figure:
+def _piece(
+    size: tuple[float, float], unit: float, state: State, under: bool, new: float, look: Look
+) -> Figure:
     """Return one piece of ``size`` mm, ``under`` the next or not; those alike share it."""
     rect = Rect(0, 0, *size)
     if state == "gone":
         return Figure(tuple(_gone(look, rect, unit)), *size)
-    return Figure(tuple(_lying(look, rect, unit, new=state == "new", under=under)), *size)
+    return Figure(tuple(_lying(look, rect, unit, new=new, under=under)), *size)
 
 
 def _lying(
-    look: Look, rect: Rect, unit: float, *, new: bool, under: bool
+    look: Look, rect: Rect, unit: float, *, new: float, under: bool
 ) -> Iterator[Strokes | Box | Path]:
     """Yield the ground, the grid and the outline, as black as a cut, of a piece that lies there.
 
-    Of a hundred ``under`` the next a thin L is seen, never a strip with ten squares.
+    Of a hundred ``under`` the next a thin L is seen, never a strip with ten squares. One that is
+    ``new`` has an outline at most so wide.
     """
     fill = look.ink.accent_tint if new else WHITE
     if rect.height > 10.5 * unit:
@@ -97,7 +112,7 @@ def _lying(
     if new:
         part = _CLOSER if unit < _CLOSE else 1
         fine = _finer(unit) if rect.height > unit + 0.01 else 1.0  # of a one there is least to see
-        width = min(part * look.lines_mm.new * fine, _MOST_NEW * unit)
+        width = min(part * look.lines_mm.new * fine, _MOST_NEW * unit, new)
         rect = rect.inset((width - usual) / 2)
     yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.cut, line=width)
 
@@ -132,7 +147,8 @@ def _grid(look: Look, rect: Rect, unit: float) -> Iterator[Strokes]:
     else:
         lines = _middle(rect, across, down)
     if lines:
-        yield Strokes(merged(lines), width, look.ink.quiet)
+        ink = look.ink.text if _plain_to_see(look) else look.ink.quiet
+        yield Strokes(merged(lines), width, ink)
     if unit >= FULL - 1e-6 and across == down:  # a poor copy takes the rest of the grid
         yield Strokes(merged(_middle(rect, across, down)), width, look.ink.cut)
 
@@ -156,7 +172,7 @@ def _middle(rect: Rect, across: int, down: int) -> list[Segment]:
 
 
 def _plain_to_see(look: Look) -> bool:
-    """Say whether what is gone has a slash over all of it, as black as words."""
+    """Say whether grids are as black as words, and what is gone has such a slash over all of it."""
     return look.ink.gone != "none" and look.ink.slash == look.ink.text
 
 
