@@ -297,7 +297,7 @@ def _pairs(sum_: Sum, *, lowered: bool) -> list[tuple[int, int]]:
 
 def _together(key: str, shown: Cell) -> tuple[str, ...]:
     """Return what else was at work in the shown sum, where only two mistakes at once explain it."""
-    causes = () if shown.answer is None else why(shown.sum, shown.answer)
+    causes = () if shown.answer is None else [*why(shown.sum, shown.answer)]
     if not causes or key not in causes[0].keys:
         return ()
     return tuple(other for other in causes[0].keys if other != key)
@@ -319,10 +319,9 @@ def _mistake(child: ChildMarks, shown: Cell) -> tuple[str, int | None]:
     if reading.verdict is Verdict.HABIT:
         named = next(likely for likely in reading.habits if likely.key == reading.named[0])
         return named.key, named.place
-    if shown.answer is None or reading.verdict is Verdict.UNKNOWN:
+    read = child.read_of(child.given.index(shown))
+    if read is None or shown.answer is None or reading.verdict is Verdict.UNKNOWN:
         return "", None
-    causes = why(shown.sum, shown.answer)
-    if reading.verdict is Verdict.SLIPS:
-        small = [c for c in causes if c.key in ("slip", "order")]
-        causes = tuple(small) or causes
-    return (causes[0].key, causes[0].place) if causes else ("", None)
+    one = child.mistake_of(read)
+    both = () if one[0] else why(shown.sum, shown.answer)
+    return (both[0].key, both[0].place) if both else one

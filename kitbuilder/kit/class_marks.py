@@ -9,11 +9,12 @@ from kitbuilder.kit.lesson.mistaken import ACROSS_ZERO
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.next_sums import NextSums, next_sums, with_unequal_decimals
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
+from kitbuilder.number.mistakes.foreseen import Mistake
 from kitbuilder.number.mistakes.groups import Groups, HabitGroup, groups
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Fit, Read, Reading, Verdict, beside_slip, read
 from kitbuilder.number.mistakes.reading_decimals import with_decimals
-from kitbuilder.number.mistakes.why import why
+from kitbuilder.number.mistakes.why import ORDER, SLIP, why
 from kitbuilder.number.scale import HUNDREDTHS, WHOLE
 from kitbuilder.number.sums import PLACES, Sum, digits
 
@@ -47,13 +48,30 @@ class ChildMarks:
         """Return how the answer at ``at`` in ``given`` reads; None where it is blank."""
         return next((read for read in self.reading.reads if read.answered.row == at), None)
 
+    def mistake_of(self, read: Read) -> Mistake:
+        """Return the one mistake that an answer is told to be wherever it is shown, and its column.
+
+        The child's own habit comes before the likeliest single mistake that gives the answer, a
+        slip before that where the child makes slips alone; where there are too many to be slips,
+        none is one. The key is empty where the answer is right or nothing is known.
+        """
+        cell = self.given[read.answered.row]
+        if read.fit is Fit.RIGHT or cell.answer is None:
+            return "", None
+        if read.fit is Fit.HABIT:
+            own = (h.place for h in self.reading.habits if h.key == read.key)
+            return read.key, next(own, None)
+        alone = [(c.key, c.place) for c in why(cell.sum, cell.answer) if len(c.keys) == 1]
+        small = [mistake for mistake in alone if mistake[0] in (SLIP, ORDER)]
+        if read.fit is Fit.OTHER:
+            alone = [mistake for mistake in alone if mistake not in small]
+        elif self.reading.verdict is Verdict.SLIPS:
+            alone = small + alone
+        return alone[0] if alone else ("", None)
+
     def shown_key(self, read: Read) -> str:
         """Return the mistake that an answer is shown to fit; empty where it fits none."""
-        key = {Fit.HABIT: read.key, Fit.SLIP: "slip", Fit.SWAPPED: "order"}.get(read.fit, "")
-        if key == "slip" and self.reading.verdict is Verdict.MORE:
-            causes = why(read.answered.sum, read.answered.answer)  # it may be the first of a habit
-            key = causes[0].key if causes else key
-        return key
+        return self.mistake_of(read)[0]
 
     def shows(self, key: str, sum_: Sum) -> bool:
         """Say whether an answer to ``sum_`` fits the mistake ``key``."""
@@ -73,8 +91,7 @@ class ChildMarks:
         one with fewest places and fewest pieces, whose pictures are largest.
         """
         order = {Fit.HABIT: 0, Fit.SLIP: 1, Fit.SWAPPED: 1, Fit.NEAR: 2, Fit.OTHER: 2}
-        if self.reading.verdict is Verdict.UNKNOWN:
-            order[Fit.OTHER] = -1
+        unknown = self.reading.verdict is Verdict.UNKNOWN
         wrong = [read for read in self.reading.reads if read.fit is not Fit.RIGHT]
         if not wrong:
             return None
@@ -89,6 +106,7 @@ class ChildMarks:
             across = named != () and named[0] not in ACROSS_ZERO and pattern(a.sum).crossed != ()
             mixed = named == ("zero-skipped",) and _zeros_turned(a.sum, a.answer)
             return (
+                unknown and self.shown_key(read) != "",
                 order[read.fit],
                 not doubted,
                 mixed,

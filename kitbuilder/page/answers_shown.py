@@ -17,8 +17,7 @@ from kitbuilder.kit.phrases import capital, mistaken
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
-from kitbuilder.number.mistakes.reading import Fit, Verdict
-from kitbuilder.number.mistakes.why import why
+from kitbuilder.number.mistakes.reading import Verdict
 from kitbuilder.page.pasted import pasted_answers
 from kitbuilder.page.preview import preview
 from kitbuilder.page.refusal import note_told
@@ -149,17 +148,11 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
 
 
 def _explained(child: ChildMarks, at: int, words: Words) -> str:
-    """Return the name of the mistake that gave the answer at ``at``, if one known one explains it.
-
-    The child's own habit comes before what most likely gives that answer.
-    """
-    cell, read = child.given[at], child.read_of(at)
-    key = read.key if read and read.fit is Fit.HABIT else ""
-    if habit := next((one for one in child.reading.habits if one.key == key), None):
-        return mistaken(words, habit.key, habit.place)
-    causes = () if cell.answer is None else why(cell.sum, cell.answer)
-    alone = [cause for cause in causes if len(cause.keys) == 1]
-    return mistaken(words, alone[0].key, alone[0].place) if alone else ""
+    """Return the name of the mistake that gave the answer at ``at``, if one known one explains it,
+    as the class page has it."""
+    read = child.read_of(at)
+    key, place = child.mistake_of(read) if read else ("", None)
+    return mistaken(words, key, place) if key else ""
 
 
 def _written(sum_: Sum) -> list[str]:

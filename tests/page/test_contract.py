@@ -428,6 +428,21 @@ def test_a_name_too_wide_is_told_at_the_table() -> None:
 ANSWERS = "Ada\t53 − 27\t34\nDov\t61 − 38\t37\nBen\t72 − 48\t34\nFay\t90 − 36\t54"
 
 
+def test_an_answer_has_one_name_on_the_screen_and_in_the_class_page() -> None:
+    # turned digits all along, but for 7 − 3 = 4 and 4 − 1 = 3, one tens and one hundreds too many,
+    # and 337 for 403 − 176: 13 − 6, 10 − 7 and 4 − 1, which is 373 with its digits swapped, too
+    table = "Name\t52−28\t71−34\t346−129\t427−163\t532−258\t403−176\n"
+    table += "Mia\t36\t47\t223\t364\t326\t337"
+    (mia,) = read_marks(table).children
+    keys = {str(read.answered.answer): mia.shown_key(read) for read in mia.reading.reads}
+    assert [keys[given] for given in ("36", "47", "364", "337")] == ["turned", *["not-lowered"] * 3]
+    words = designs.words()
+    (told,) = Engine().ask({"job": "wrong", "answers": table})["marks"]["children"]
+    assert told["wrong"][2] == "36"
+    for _, _, given, _, name in told["others"]:
+        assert name == words(f"mistake.{keys[given]}.name")
+
+
 def test_what_went_wrong_is_told_child_by_child_and_a_pack_made() -> None:
     answer = Engine().ask({"job": "wrong", "answers": ANSWERS})
     told = {child["name"]: child for child in answer["marks"]["children"]}
