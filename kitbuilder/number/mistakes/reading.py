@@ -30,6 +30,10 @@ LEAST_STRANGE = 3
 RIVAL = 0.05
 """A habit at least so likely is told beside the one that is named, where that is not certain."""
 
+FEWEST, MOST_SLIPS = 4, 0.5
+"""Where a larger share than this of at least so many answers would be slips, none of them is one.
+Ours: one who slips in one of ten facts has every fourth sum wrong."""
+
 LISTED = 0.02
 """A habit less likely than this is not listed."""
 
@@ -179,7 +183,20 @@ def read(answered: Sequence[Answered], blank: int = 0) -> Reading:
     way = one_out(answered) if verdict is not Verdict.HABIT else ""
     if way:
         return _one_out(way, reads, after)
+    if verdict is Verdict.SLIPS and _too_many(reads):
+        verdict, reads = Verdict.UNKNOWN, tuple(_no_slip(one) for one in reads)
     return Reading(verdict, habits, named, reads, after)
+
+
+def _too_many(reads: Sequence[Read]) -> bool:
+    """Say whether so many answers are wrong that they are no slips."""
+    wrong = sum(one.fit is not Fit.RIGHT for one in reads)
+    return len(reads) >= FEWEST and wrong > MOST_SLIPS * len(reads)
+
+
+def _no_slip(one: Read) -> Read:
+    """Return a wrong answer as one that nothing explains."""
+    return one if one.fit is Fit.RIGHT else replace(one, fit=Fit.OTHER, key="")
 
 
 def _one_out(key: str, reads: Sequence[Read], after: Posterior) -> Reading:

@@ -84,3 +84,18 @@ def test_who_counts_the_first_number_in_any_large_fact_does_one_thing_all_along(
 def test_slips_in_the_tens_alone_are_not_one_mistake_all_along() -> None:
     sums = [Sum(435, 162), Sum(527, 253), Sum(618, 345)]
     assert not read([Answered(sum_, sum_.rest + 10, k) for k, sum_ in enumerate(sums)]).named
+
+
+def test_where_most_answers_would_be_slips_none_of_them_is_one() -> None:
+    # the leftmost digit is always one too small, also where nothing is exchanged (65 − 23 = 32)
+    given = {(52, 28): 14, (71, 34): 27, (346, 129): 117, (532, 258): 174, (65, 23): 32}
+    cells = [Cell(Sum(*sum_), answer) for sum_, answer in given.items()]
+    (all_wrong, a_few) = class_marks(
+        [("Leo", cells), ("Mia", [*cells[:2], *(Cell(c.sum, c.sum.rest) for c in cells[2:])])]
+    ).children
+    assert all_wrong.reading.verdict is Verdict.UNKNOWN and settled(all_wrong.reading)
+    assert all_wrong.reading.evidence == (0, 1, 2, 3, 4)
+    assert not any(all_wrong.shown_key(one) for one in all_wrong.reading.reads)
+    said = child_words(all_wrong, designs.words())
+    assert said is not None and said.mistake == "Not a mistake we know"
+    assert a_few.reading.verdict is Verdict.SLIPS
