@@ -34,7 +34,7 @@ from kitbuilder.page.plan_shown import kit_plan, pages_plan
 from kitbuilder.page.readings import Wished, point_of, rows, whole_number
 from kitbuilder.page.refusal import RefusedRowsError, told
 from kitbuilder.page.screen_words import file_name, screen_words, word
-from kitbuilder.page.wishes import about_children, asked, checked_sum, printing
+from kitbuilder.page.wishes import about_children, asked, checked_sum, chosen, printing
 from kitbuilder.page.wishes_file import opened, wishes_toml
 from kitbuilder.pipeline import Prepared, make, prepare
 from kitbuilder.press.printing import fitted, press_for
@@ -127,6 +127,9 @@ class Engine:
             while len(self._jobs) > 1 and self._holds_too_much():
                 del self._jobs[next(iter(self._jobs))]
             answer |= {"id": self._count if job.plan else 0, "plan": job.plan or None}
+        if wishes.get("choose"):  # they are shown whatever else is refused
+            with suppress(RefusedError):
+                answer["chosen"] = [[str(one.whole), str(one.part)] for one in chosen(wishes)]
         if wishes["job"] == "wrong":  # the answers may be read though their pack cannot be made
             with suppress(RefusedError, RefusedRowsError):
                 self._few_rows(wishes)

@@ -44,7 +44,7 @@ from kitbuilder.request.request import (
     read_parts,
     read_sum,
 )
-from kitbuilder.request.weeks import plan_wish, planned
+from kitbuilder.request.weeks import not_asked, plan_wish, tasks_of
 
 CHOICES = {"none": 2, "ones": 2, "tens": 3, "both": 3, "across-zero": 3}
 """The kinds of sums that may be chosen, each with the places of its wholes."""
@@ -225,12 +225,23 @@ def _tasks(wishes: Wished, typed: Typed, sums: tuple[Sum, ...] = ()) -> tuple[Ta
     weeks, days = (typed.read(name, partial(count, name), 1) for name in ("weeks", "days"))
     start = str(asked_for.get("start") or "") or None
     try:
-        return planned(plan_wish(weeks, days, start, sums=sums), sums)
+        wish = plan_wish(weeks, days, start, sums=sums)
+        tasks = tasks_of(wish, sums)
     except RefusedError as error:
-        if error.field == "sums" and wishes.get("choose"):
-            error.field = "weeks"  # no row holds the sum
         typed.refusals.append(_in_row(error, wishes).at(field="start"))
         return ()
+    left = [*not_asked(wish, sums, tasks)]
+    if wishes.get("choose") and left:
+        left = [_fewer_chosen(left, len(sums))]
+    typed.refusals += [_in_row(error, wishes) for error in left]
+    return tasks
+
+
+def _fewer_chosen(left: Sequence[RefusedError], count: int) -> RefusedError:
+    """Return the refusal of ``count`` chosen sums, some ``left`` out: no row holds one of them."""
+    if left[0].code == "plan.no-exchange":
+        return RefusedError("screen.weeks-plain", field="kind")
+    return RefusedError("screen.weeks-fewer", field="count", held=count - len(left), count=count)
 
 
 def opening(sums: tuple[Sum, ...]) -> tuple[Sum, ...]:

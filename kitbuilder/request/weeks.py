@@ -1,6 +1,6 @@
 """Typed weeks, kinds and stages into a checked wish for a practice plan."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 from itertools import islice
@@ -8,13 +8,18 @@ from itertools import islice
 from kitbuilder.errors import RefusedError, out_of_range
 from kitbuilder.formats.plan_csv import read_date
 from kitbuilder.number import Sum
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.course.course_outline import Span
 from kitbuilder.number.course.rungs import LADDER, RUNG_KEYS, Rung, rung_of
 from kitbuilder.number.course.schedule import LESSONS, READY_PIECES, PlanWish, Task, plan
 from kitbuilder.number.course.stages import STAGES
+from kitbuilder.number.course.suitable_sums import LEAST_REST
 from kitbuilder.number.scale import MOST_DECIMALS, WHOLE, Scale
 from kitbuilder.number.stock import stock
 from kitbuilder.number.sums import in_tenths
+
+MOST_WEEKS = 52
+"""Weeks that a plan may take."""
 
 _MOST = 999
 """Hundredths that pieces show."""
@@ -36,7 +41,7 @@ def plan_wish(
     """
     scale, less = _scale(sums), _less(sums)
     sums = tuple(_counted(sum_, scale).per(less) for sum_ in sums)
-    for option, value, most in (("weeks", weeks, 52), ("days", days, 7)):
+    for option, value, most in (("weeks", weeks, MOST_WEEKS), ("days", days, 7)):
         if not 1 <= value <= most:
             raise out_of_range(option, value, 1, most)
     if first is not None and first not in STAGES:
@@ -56,20 +61,64 @@ def plan_wish(
 
 
 def planned(wish: PlanWish, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
-    """Return the tasks of a plan for ``wish``, which ``sums`` open: with decimals, if one has any.
+    """Return the tasks of a plan for ``wish``, which ``sums`` open, all of which it asks.
 
     Raises ``RefusedError`` where one of ``sums`` is not asked.
     """
+    tasks = tasks_of(wish, sums)
+    for refused in not_asked(wish, sums, tasks):
+        raise refused
+    return tasks
+
+
+def tasks_of(wish: PlanWish, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
+    """Return the tasks of a plan for ``wish`` and ``sums``: with decimals, if one has any."""
     scale, less = _scale(sums), _less(sums)
     forms = {s.counted(WHOLE): s.scale for s in (sum_.on(scale) for sum_ in sums)}
-    tasks = tuple(
+    return tuple(
         replace(task, item=(more := task.item.times(less)).counted(forms.get(more, scale)))
         if isinstance(task.item, Sum)
         else task
         for task in plan(wish).tasks
     )
-    check_asked((sum_.on(scale) for sum_ in sums), tasks)
-    return tasks
+
+
+def not_asked(
+    wish: PlanWish, sums: tuple[Sum, ...], tasks: Iterable[Task]
+) -> Iterator[RefusedError]:
+    """Yield why each of ``sums`` that none of the ``tasks`` asks cannot come: none is left out
+    unsaid.
+    """
+    scale, less = _scale(sums), _less(sums)
+    asked, later = {task.item for task in tasks}, None
+    for sum_ in dict.fromkeys(sums):
+        if sum_.on(scale) in asked:
+            continue
+        if unsuited := _unsuited(sum_, _counted(sum_, scale).per(less)):
+            yield unsuited
+            continue
+        later = later or _in_time(wish, sums)
+        if sum_.on(scale) in later:
+            yield RefusedError("plan.no-room", sum=sum_, field="sums")
+        else:
+            yield RefusedError("plan.other-kind", sum=sum_, field="sums")
+
+
+def _in_time(wish: PlanWish, sums: tuple[Sum, ...]) -> set[object]:
+    """Return what a plan like that for ``wish`` asks in as many weeks as there may be."""
+    longer = replace(wish, span=replace(wish.span, weeks=MOST_WEEKS))
+    return {task.item for task in tasks_of(longer, sums)}
+
+
+def _unsuited(typed: Sum, sum_: Sum) -> RefusedError | None:
+    """Return why no plan asks ``sum_``, which was ``typed``, but for one that it opens."""
+    if rung_of(sum_) is None:
+        return RefusedError("plan.no-exchange", sum=typed, field="sums")
+    if short_by_five(sum_.whole, sum_.part):
+        return RefusedError("plan.by-five", sum=typed, field="sums")
+    if sum_.rest < LEAST_REST:
+        return RefusedError("plan.small-rest", sum=typed, field="sums")
+    return None
 
 
 def _scale(sums: Iterable[Sum]) -> Scale:
@@ -88,14 +137,6 @@ def _counted(sum_: Sum, scale: Scale) -> Sum:
     if scale.decimals and sum_.whole * 10 ** (scale.decimals - sum_.scale.decimals) > _MOST:
         raise RefusedError("decimals.planned", sum=sum_, option="weeks", field="sums")
     return sum_.on(scale).counted(WHOLE)
-
-
-def check_asked(sums: Iterable[Sum], tasks: Iterable[Task]) -> None:
-    """Refuse one of ``sums`` that none of a plan's ``tasks`` asks: none is left out unsaid."""
-    asked = {task.item for task in tasks}
-    for sum_ in sums:
-        if sum_ not in asked:
-            raise RefusedError("plan.not-asked", option="weeks", sum=sum_, field="sums")
 
 
 def _rungs(

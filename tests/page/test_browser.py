@@ -925,6 +925,13 @@ def test_a_class_chooses_what_goes_home_and_what_is_printed(browser: Browser, na
         expect(first_day).to_be_visible()
         share.fill("2")
         expect(page.locator(".pages .caption").filter(has_text="Week 2")).not_to_have_count(0)
+        page.get_by_label("Choose for me").check()
+        expect(page.locator(".chips li")).to_have_count(6)  # not all that the weeks ask
+        page.get_by_label("No exchange").check()
+        refused = page.locator(".rows-part .bubble.wrong:visible")
+        expect(refused).to_contain_text("The weeks practise exchanging.")
+        expect(page.locator(".chips li").first).to_be_visible()
+        page.get_by_label("I have sums").check()
         home.uncheck()
         expect(weeks).to_be_hidden()
         expect(page.locator(".pages .caption").filter(has_text="Week 2")).to_have_count(0)

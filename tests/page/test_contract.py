@@ -888,12 +888,34 @@ def test_weeks_of_a_class_are_refused_where_they_are_typed_and_printed_whatever_
     plan = {"weeks": "60", "days": "x", "start": ""}
     found = refused({**FOR_WEEKS, "plan": plan})
     assert found == [("days", 0, "option.number"), ("weeks", 0, "option.range")]
-    untaught = {**FOR_WEEKS, "sums": [["42", "17"], ["48", "15"]]}
-    assert refused(untaught) == [("sums", 2, "plan.not-asked")]
-    plain = {"kind": "none", "count": "2", "seed": 1}
-    assert refused({**FOR_WEEKS, "choose": plain}) == [("weeks", 0, "plan.not-asked")]
+    untaught = [["43", "17"], ["48", "15"], ["42", "17"], ["305", "148"], ["44", "38"]]
+    assert refused({**FOR_WEEKS, "sums": untaught}) == [
+        ("sums", 2, "plan.no-exchange"),
+        ("sums", 3, "plan.by-five"),  # 2 to 7
+        ("sums", 4, "plan.no-room"),  # two weeks are all of two places
+        ("sums", 5, "plan.small-rest"),
+    ]
+    apart = [["4231", "1864"], ["4000", "1346"]]  # of thousands one kind
+    assert refused({**FOR_WEEKS, "sums": apart}) == [("sums", 2, "plan.other-kind")]
     few = asked({**FOR_WEEKS, "more": {"only": ["pieces"]}}).request
     assert few.printed == ("pieces", "week")
+
+
+@pytest.mark.parametrize(
+    ("kind", "count", "refusals"),
+    [
+        ("ones", "6", []),
+        ("none", "2", [("kind", 0, "screen.weeks-plain")]),
+        ("ones", "40", [("count", 0, "screen.weeks-fewer")]),
+    ],
+)
+def test_chosen_sums_that_open_weeks_are_told_alone_though_refused(
+    kind: str, count: str, refusals: list[tuple[str, int, str]]
+) -> None:
+    wishes = {**FOR_WEEKS, "choose": {"kind": kind, "count": count, "seed": 1}}
+    answer = Engine().ask(wishes)
+    assert [(one["field"], one["row"], one["code"]) for one in answer["refusals"]] == refusals
+    assert len(answer["chosen"]) == int(count)
 
 
 def test_a_file_that_is_no_request_is_refused() -> None:

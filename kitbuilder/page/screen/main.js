@@ -315,7 +315,7 @@ function tell(now, answer) {
   whenCalm("tell", () => {
     now.showRefusals(answer.refusals);
     now.showKinds?.(answer.sums);
-    if (answer.plan) now.showChosen?.(answer.plan.sums_used);
+    if (answer.chosen) now.showChosen?.(answer.chosen);
     now.showCount?.(answer.plan);
     now.showApart?.(answer.plan);
     now.showReturns?.(answer.plan);

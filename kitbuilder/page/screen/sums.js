@@ -170,6 +170,7 @@ function sumsPart(view, wish) {
   const choice = h("div", {},
     radios(view, { legend: say("choose.how_hard"), seen: true, key: "kind", get: () => wish().choose.kind, set: (kind) => { wish().choose.kind = kind; },
       options: KINDS.map((kind) => ({ value: kind, label: say(`choose.${kind}`), aside: sumSaid(DATA.examples[kind]) })) }),
+    view.bubble("kind").node,
     stepper(view, { label: say("choose.count"), key: "count", least: 1, most: 40, get: () => wish().choose.count, set: (count) => { wish().choose.count = count; } }),
     h("h3", { class: "small-head" }, say("choose.these")), chips,
     link(say("choose.others"), () => view.change("", () => { wish().choose.seed += 1; })));
@@ -182,7 +183,6 @@ function sumsPart(view, wish) {
     options: [{ value: "own", label: say("choose.own") }, { value: "choose", label: say("choose.program") }] });
   const first = h("p", { class: "quiet small" }, say("sum.first")); // a class set has one where weeks go home
   field(view, first, () => { first.hidden = !wishesFor(view.job).plan && !(wish().more.only ?? partsOf(view.job).usual).includes("week"); });
-  typed.append(first);
   field(view, typed, () => { typed.hidden = wish().mode !== "own"; choice.hidden = wish().mode !== "choose"; });
-  return [mode, h("div", { class: "rows-part" }, typed, choice)];
+  return [mode, h("div", { class: "rows-part" }, typed, choice, first)];
 }
