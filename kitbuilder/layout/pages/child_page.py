@@ -9,6 +9,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.child_words import ChildWords
 from kitbuilder.kit.class_marks import ChildMarks
 from kitbuilder.kit.lesson.again import Again, again
+from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
@@ -169,14 +170,38 @@ def _keyed(blocks: list[Block], body: Rect, style: Style) -> list[list[Block]]:
     }
     marks = [mark for mark in MARKS if ("loop" if mark == "exchanged" else mark) in shown]
     key = _key(marks, body.width, style)
+    closed = [(k, _closed(blocks[k], key, body.width)) for k in reversed(pictured)]
     ways = [
-        _paged([*blocks[: k + 1], key, *blocks[k + 1 :]], body.height) for k in reversed(pictured)
+        (end[-1], _paged([*blocks[:k], *end, *blocks[k + 1 :]], body.height)) for k, end in closed
     ]
 
-    def worth(pages: list[list[Block]]) -> tuple[int, int]:
-        return len(pages), next(n for n, page in enumerate(pages) if any(b is key for b in page))
+    def worth(way: tuple[Block, list[list[Block]]]) -> tuple[int, int]:
+        end, pages = way
+        return len(pages), next(n for n, page in enumerate(pages) if any(b is end for b in page))
 
-    return min(ways, key=worth) if marks else _paged(blocks, body.height)
+    return min(ways, key=worth)[1] if marks else _paged(blocks, body.height)
+
+
+def _closed(block: Block, key: Block, width: float) -> list[Block]:
+    """Return ``block`` with the ``key`` at the end of its last line, or below where no room is."""
+    low = block.height - key.height
+    ends = [item.rect.right for item in block.items if item.rect.bottom > low + 0.1]
+    wide_ = max((item.rect.right for item in key.items), default=0.0)
+    if not ends or max(ends) + 2 * GUTTER + wide_ > width:
+        return [block, key]
+    return [Block((*block.items, *key.at(width - wide_, low)), width, block.height)]
+
+
+def _marks_of(scenes: Iterable[MatScene]) -> list[Mark]:
+    """Return the marks in the pictures of ``scenes``."""
+    piles = [pile for scene in scenes for zone in scene.zones for pile in zone.piles]
+    shown = {
+        "new": any(p.new for p in piles),
+        "gone": any(p.gone for p in piles),
+        "needed": any(p.needed for p in piles),
+        "exchanged": any(p.looped for p in piles),
+    }
+    return [mark for mark in MARKS if shown.get(mark)]
 
 
 def _key(marks: Iterable[Mark], width: float, style: Style) -> Block:
@@ -189,7 +214,8 @@ def _rooms(high: float, head: Block, above: Iterable[Block], tasks: Block, key: 
     first = alone - sum(block.height + _GAP for block in above) - _GAP
     below = tasks.height + 3 * _GAP + keyed
     later = min(first, high - below)
-    return _Rooms(first - below, first - keyed, first, later, alone - keyed, high - keyed)
+    one = first - below + 2 * _GAP  # nothing needs to be spread there
+    return _Rooms(one, first - keyed, first, later, alone - keyed, high - keyed)
 
 
 def _heading(text: str, style: Style) -> Block:
@@ -269,6 +295,9 @@ def _pictures(
         before, after = told = _told(done, shown, needed, width, style)
         apart = free == rooms.apart
         used = 0.0 if apart else _used(told, two=len(shown) > across * rows)
+        key = _key(_marks_of(scenes), width, style)
+        if free == rooms.one and len(_closed(after, key, width)) == 1:
+            free += rooms.first - rooms.all  # the key has a line of its own no longer
         high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
         most = _MOST_ALONE if free == rooms.alone else _MOST_HIGH
         frame = mat_frame(scenes, each, style, high=min(high, most), least=least)
@@ -294,6 +323,8 @@ def _layouts(done: Again, rooms: _Rooms) -> tuple[_Layout, ...]:
         (four, 2, 2, rooms.one, LEAST_ONE),
         (three, 3, 1, rooms.one, SMALLER_ONE),
         (two, 2, 1, rooms.one, SMALLER_ONE),
+        (three, 3, 1, rooms.one, SMALLEST_ONE),
+        (two, 2, 1, rooms.one, SMALLEST_ONE),
         (four, 2, 2, rooms.all, LEAST_ONE),
         (four, 2, 1, rooms.later, LEAST_ONE),  # the second row on the next page, over the sums
         (four, 2, 2, rooms.all, SMALLEST_ONE),
