@@ -130,6 +130,9 @@ class Request:
         typed = self._asked
         if self.money or any(sum_.scale.decimals for sum_ in typed):
             self._count_hundredths()
+        if self.cutting.home and self.cutting.sharing > 1:  # the second child has it on other days
+            undated = tuple(replace(task, when=None) for task in self.plan)
+            object.__setattr__(self, "plan", undated)
         for sum_ in self._asked:
             if not sum_.whole:
                 raise RefusedError("sum.nothing-to-build", sum=sum_, field="sums")

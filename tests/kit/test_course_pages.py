@@ -254,8 +254,8 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
         (("--weeks", "0"), "--weeks was 0"),
         (("--weeks", "2", "--plan", "x.csv"), "--weeks and --plan"),
         (("305-148", "--weeks", "2", "--skip", "across-zero"), "leave one to learn"),
-        (("43-17", "4003-1758", "--weeks", "1"), "does not ask 4003 − 1758"),
-        (("43-17", "42-17", "--weeks", "1"), "does not ask 42 − 17"),
+        (("43-17", "4003-1758", "--weeks", "1"), "do not ask 4003 − 1758"),
+        (("43-17", "42-17", "--weeks", "1"), "do not ask 42 − 17"),
         (("48-15", "--only", "week"), "There is nothing to print"),
         (("5-3", "--kinds", "stories", "--only", "cards"), "No story fits 5 − 3"),
     ],
@@ -472,7 +472,7 @@ def test_a_child_gets_a_slip_for_each_week(weeks: int, copies: list[int]) -> Non
     text = " ".join(kit.said[:2])
     apart = f"Slips from page {min(slips)}, cut apart: {weeks} for each child."
     assert (apart in text) is (weeks <= 2)
-    bagged = re.search(r"Of pages ([\d–, ]+), one each", text)
+    bagged = re.search(r"Of pages? ([\d–, ]+), one(?: each)?\.", text)
     assert bagged
     assert (set(slips) <= set(pages_said(bagged[1]))) is (weeks > 2)
 
@@ -482,7 +482,9 @@ def test_bags_are_filled_week_by_week_with_all_that_was_printed_for_them(tmp_pat
     record, kinds, read = kit.record, kit.kinds, kit.said
     text = " ".join(kit.of(RUN))
     filled = text[text.index("Fill each bag") :]
-    listed = [pages_said(found) for found in re.findall(r"Of pages ([\d–, ]+), one each", filled)]
+    listed = [
+        pages_said(found) for found in re.findall(r"Of pages? ([\d–, ]+), one(?: each)?\.", filled)
+    ]
     papers = {
         sheet["page"]
         for sheet in record["sheets"]
@@ -667,3 +669,11 @@ def test_how_far_we_are_says_where_to_begin_unless_at_the_top() -> None:
     words = designs.words("en-GB")
     assert road((Sum(43, 17),), (), READY_PIECES, words).begins == ""
     assert road((Sum(634, 258),), (), READY_PIECES, words).begins == "both"
+
+
+def test_children_who_share_a_bag_have_weeks_without_dates(tmp_path: Path) -> None:
+    args = ("--home", "--children", "4", "--share", "2", "--weeks", "3", "--start", "2027-01-11")
+    made = run("kit", *args, "--out", str(tmp_path))
+    assert "--start changes nothing" in made.stderr
+    read = " ".join(said_on(tmp_path))
+    assert "January" not in read and "11 Jan" not in read

@@ -117,6 +117,8 @@ def kit(
         cards=reading.card_wish(**filled(card, said)),
     )
     report(build(request, out, progress), request)
+    if practice["start"] is not None and not any(task.when for task in request.plan):
+        tell(Said("note.no-dates", option="start"), err=True)
     children, share = cutting["children"], cutting["share"]
     if share and share > children:
         note = Said("note.share", option="share", share=share, other="children", children=children)
