@@ -38,7 +38,7 @@ class Bag:
     ``pages`` and ``slips`` are whole sentences, empty where there are none; ``kept`` is what a
     label says of them: what stays at home, and what comes back. ``bank`` says what goes into the
     box that a class shares. The pieces of a single kit go into envelopes. All is needed ``again``
-    where sums come back later in the year.
+    where sums come back later in the year. A shared bag has a turn for each child and week.
     """
 
     pieces: tuple[str, ...] = ()
@@ -48,6 +48,7 @@ class Bag:
     kept: str = ""
     bank: str = ""
     again: bool = False
+    turns: int = 0
 
     @property
     def beside(self) -> tuple[str, ...]:
@@ -73,8 +74,9 @@ def bag_of(
     pieces = [phrases.count(words, k, n) for k, n in enumerate(held.in_bag.counts) if n][::-1]
     box = words("bank.packed", thousands=held.counted(words)) if held.at_once else ""
     again = any(week.later for week in weeks)
+    turns = cutting.sharing * len(weeks) if cutting.home and cutting.sharing > 1 else 0
     held_pieces = tuple(pieces) if cutting.kits > 1 else ()
-    bag = Bag(held_pieces, _things(own, words), bank=box, again=again)
+    bag = Bag(held_pieces, _things(own, words), bank=box, again=again, turns=turns)
     if not cutting.home:
         return bag
     apart = [sheet for sheet in read if cut_apart(sheet.kind, sheet.copies, cutting)]

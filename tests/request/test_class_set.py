@@ -173,6 +173,17 @@ def test_nothing_on_a_label_leaves_it(paper: str, words: str, look: str) -> None
             assert all(label.rect.holds(item.rect, 0.02) for item in label.content.items)
 
 
+@pytest.mark.parametrize(("turns", "boxes"), [(0, 5), (6, 6), (16, 10)])
+def test_a_label_has_a_box_for_each_turn_as_far_as_they_fit(turns: int, boxes: int) -> None:
+    style = Style(fitted_paper("a4"), designs.words(), designs.look())
+    (sheet,) = label_sheets(Bank(Pieces(15, 13, 6), 0), Bag(turns=turns), CutWish(3), style)
+    for label in sheet.items:
+        assert isinstance(label.content, LabelFace)
+        assert all(label.rect.holds(item.rect, 0.02) for item in label.content.items)
+        ticked = [item for item in label.content.items if item.what == "tick_box"]
+        assert len(ticked) == 3 * boxes  # below hundreds, tens and ones
+
+
 def test_a_label_is_filled_from_top_to_foot() -> None:
     # Its lower half was blank where a bag holds pieces alone.
     style = Style(fitted_paper("a4"), designs.words(), designs.look())

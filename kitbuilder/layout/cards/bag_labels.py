@@ -25,6 +25,9 @@ from kitbuilder.number import PLACES, Pieces
 TICKS = 5
 """Boxes to tick for each thing: one each time its bag comes home."""
 
+MOST_TICKS = 2 * TICKS
+"""Boxes for a bag that comes back more often, at most."""
+
 MOST_NAMES = 4
 """Lines for names on a label, at most."""
 
@@ -282,12 +285,13 @@ def _contents(
     names = [line(phrases.count(style.words, k, bag.counts[k]), text) for k in places]
     kinds = [(PLACES[place], bag.counts[place]) for place in places]
     share = (width - _APART * (len(places) - 1)) / max(1, len(places))
-    rooms = [(max(TICKS * _PITCH, name.width, share), high) for name in names]
+    boxes = _boxes(held.bag.turns, share)
+    rooms = [(max(boxes.width, name.width, share), high) for name in names]
     cells = []
     for name, room, picture in zip(names, rooms, heaps(kinds, rooms, _MOST_ONE), strict=True):
         shown = Block(picture.at(0, high - picture.height), room[0], high)
-        cells.append(stack((shown, name, _boxes()), 1.0))
-    others = [stack((_thing(said, width, style), _boxes()), 1.0) for said in held.bag.things]
+        cells.append(stack((shown, name, boxes), 1.0))
+    others = [stack((_thing(said, width, style), boxes), 1.0) for said in held.bag.things]
     box = lines(style.words("bank.bag"), text, width) if held.bag.bank else EMPTY
     rows = (wrapped(cells, width, _APART, 2.0), box, wrapped(others, width, _APART, 1.5), told)
     return tuple(block for block in rows if block.height)
@@ -304,12 +308,23 @@ def _thing(said: str, width: float, style: Style) -> Block:
     return line(said, text) if wide(said, text) <= width else lines(said, text, width)
 
 
-def _boxes() -> Block:
+def _boxes(turns: int, width: float) -> Block:
+    """Return boxes to tick for so many ``turns``, as far as there is room.
+
+    They stand in rows alike, longer than usual where ``width`` mm hold more.
+    """
+    count = min(MOST_TICKS, max(TICKS, turns))
+    rows = -(-count // max(TICKS, int(width / _PITCH)))
+    each = -(-count // rows)
     items = tuple(
-        Item("tick_box", Rect(k * _PITCH, 0, _BOX, _BOX), Panel(line="write", radius=0.6))
-        for k in range(TICKS)
+        Item(
+            "tick_box",
+            Rect(k % each * _PITCH, k // each * _PITCH, _BOX, _BOX),
+            Panel(line="write", radius=0.6),
+        )
+        for k in range(count)
     )
-    return Block(items, TICKS * _PITCH, _BOX)
+    return Block(items, each * _PITCH, (rows - 1) * _PITCH + _BOX)
 
 
 def _counting(held: _Held, width: float, style: Style, *, kept: bool) -> tuple[Block, ...]:
@@ -326,6 +341,8 @@ def _how(held: _Held, width: float, style: Style) -> Block:
     """Return how the bag is counted back."""
     alone = held.cutting.readers == 1
     told = style.words("bag.alone_how" if alone else "bag.how")
+    if held.bag.turns > MOST_TICKS:
+        told = f"{told} {style.words('bag.beside')}"
     if held.bag.again:
         told = f"{told} {style.words('bag.again')}"
     return _thing(told, width, style)

@@ -263,7 +263,8 @@ def _filled(piles: Sequence[RunPile], run: _Run) -> Iterator[str]:
             of_bag += pile.pages
     for key, pages in (("fill_bag", of_bag), ("fill_child", of_child)):
         if pages:
-            yield run.style.words(f"run.{key}", pages=ranges(pages))
+            form = "one" if len(pages) == 1 else "many"
+            yield run.style.words(f"run.{key}.{form}", pages=ranges(pages))
 
 
 def _needs(run: _Run) -> Block:
