@@ -3,15 +3,16 @@
 from dataclasses import replace
 
 import pytest
-from guards import MOST_OF_CARD, is_light, small_type
+from guards import MOST_OF_CARD, is_light, small_type, word_box
 from ready_made import ready_made, ready_request
 
 from kitbuilder.design import load as designs
 from kitbuilder.draw.draw_pages import draw_pages
+from kitbuilder.draw.primitives import Words
 from kitbuilder.kit.card_records import CardWishes, Pupil, Task
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import SheetKind
-from kitbuilder.layout.parts.contents import Line
+from kitbuilder.layout.parts.contents import Line, Strike
 from kitbuilder.pipeline import held, laid_out, prepare
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
@@ -75,6 +76,28 @@ def test_a_page_full_of_large_words_is_little_darker_than_others(
     for page, (sheet, drawing) in enumerate(zip(prepared.laid.sheets, drawn, strict=True), 1):
         allowed = MOST_OF_CARD if sheet.stock == "card" else most
         assert is_light(drawing, allowed), (page, sheet.kind)
+
+
+def test_what_is_said_under_the_hundreds_of_a_mat_is_not_one_sentence() -> None:
+    # they read "say how many [box] each a little lower and to the right"
+    sheets = [sheet for sheet in ready_made(look="bold") if sheet.kind == SheetKind.MAT]
+    request = ready_request(look="bold")
+    drawn = draw_pages(sheets, request.paper, request.press)
+    said = [[m for m in drawing.marks if isinstance(m, Words)] for drawing in drawn]
+    both = [words for words in said if any(m.text.startswith("each a") for m in words)]
+    assert len(both) == 2
+    for words in both:
+        (asked_,) = (word_box(m) for m in words if m.text == "say how many")
+        how = [word_box(m) for m in words if "each a" in m.text or "the right" in m.text]
+        assert all(asked_.bottom < r.y for r in how) or all(r.bottom < asked_.y for r in how)
+
+
+def test_a_strike_does_not_run_along_the_slant_of_a_digit() -> None:
+    # rising and steep it hid a 4 in a poor copy
+    items = [i for s in ready_made(look="bold") if s.kind == SheetKind.GUIDE for i in s.items]
+    strikes = [i.rect for i in items if isinstance(i.content, Strike) and i.content.falling]
+    assert strikes
+    assert all(rect.height < rect.width for rect in strikes)
 
 
 @pytest.mark.parametrize(("words", "paper"), [("en-GB", "letter"), ("es", "a4")])

@@ -65,8 +65,8 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
             _rule(canvas, line, rect)
         case Hatch(strokes):
             _hatch(canvas, strokes, rect)
-        case Strike():
-            _strike(canvas, rect)
+        case Strike(falling):
+            _strike(canvas, falling, rect)
         case Outline():
             _outline(canvas, item.content, rect)
         case Dots():
@@ -112,8 +112,8 @@ def _line(canvas: Canvas, line: Line, rect: Rect) -> None:
         rect.x, base, line.text, line.size, colour=colours[line.tone], family=_FAMILIES[line.face]
     )
     if line.struck:
-        low, high = base + 0.06 * line.size, base - 0.76 * line.size
-        ends = ((rect.x - 0.1 * line.size, low), (rect.right + 0.1 * line.size, high))
+        low, high = base - 0.09 * line.size, base - 0.61 * line.size
+        ends = ((rect.x - 0.1 * line.size, high), (rect.right + 0.1 * line.size, low))
         width = max(canvas.look.lines_mm.frame, 0.07 * line.size)
         canvas.path(shapes.line(ends, width, ink.quiet))
 
@@ -230,10 +230,11 @@ def _hatch(
     canvas.lines(ends, look.lines_mm.divider, look.ink.zone)
 
 
-def _strike(canvas: Canvas, rect: Rect) -> None:
+def _strike(canvas: Canvas, falling: bool, rect: Rect) -> None:
     look = canvas.look
     width = max(look.lines_mm.write, 0.07 * rect.height)
-    ends = ((rect.x, rect.bottom), (rect.right, rect.y))
+    left, right = (rect.y, rect.bottom) if falling else (rect.bottom, rect.y)
+    ends = ((rect.x, left), (rect.right, right))
     canvas.path(shapes.line(ends, width, look.ink.accent))
 
 

@@ -96,7 +96,12 @@ class Hatch:
 
 @frozen
 class Strike:
-    """A stroke through a number that another replaces, rising to the right over its rectangle."""
+    """A stroke over its rectangle, rising to the right as over pieces that go.
+
+    ``falling`` over a number that another replaces: it would run along the slant of a 4 or a 7.
+    """
+
+    falling: bool = False
 
 
 @frozen

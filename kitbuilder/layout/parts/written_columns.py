@@ -168,7 +168,7 @@ def _number(
 
 def _strike(text: str, setting: Setting, at: tuple[float, float]) -> Item:
     """Return the stroke through a number whose middle is ``at`` (x, y)."""
-    return Item("strike", _room(text, setting, at, 0.14, 0.1), Strike())
+    return Item("strike", _room(text, setting, at, -0.1, 0.2), Strike(falling=True))
 
 
 def _room(
