@@ -296,7 +296,10 @@ class _Layout:
                         break
 
     def _told(self, zone: Zone) -> Iterator[Label]:
-        """Yield what is said in a column: how a pile grows, in the first what the box is for."""
+        """Yield what is said in a column: how a pile grows, in the first what the box is for.
+
+        Not both in one row, where they read as one sentence, if there is room above the box.
+        """
         text, size, box = self.text, self.text.adult, zone.box
         solid = (*zone.slots, *zone.frames, box)
         level = box.y + box.height / 2
@@ -312,11 +315,15 @@ class _Layout:
                 solid = (*solid, label.rect)
                 yield label
         if zone.place == self.needs.places - 1:
-            left = box.x - 3 - metrics.width(text.count, size)
+            wide = metrics.width(text.count, size)
             middle, y = box.x + box.width / 2, box.y - 0.7 * size
-            before = line(LabelKind.COUNT, zone.role, text.count, size, left, level)
+            before = line(LabelKind.COUNT, zone.role, text.count, size, box.x - 3 - wide, level)
             above = centred(LabelKind.COUNT, zone.role, text.count, size, middle, y)
-            yield from self._first_free(((before,), (above,)), zone, solid)
+            ways = ((before,), (above,))
+            if any(rect.x > box.right and rect.bottom > box.y for rect in solid):
+                apart = line(LabelKind.COUNT, zone.role, text.count, size, box.right - wide, y)
+                ways = ((apart,), *ways)
+            yield from self._first_free(ways, zone, solid)
 
     def _in_rows(self, zone: Zone) -> tuple[Label, ...]:
         """Return how a pile grows in rows at the right of its box, as wide as there is room."""
