@@ -319,11 +319,11 @@ class _Layout:
             middle, y = box.x + box.width / 2, box.y - 0.7 * size
             before = line(LabelKind.COUNT, zone.role, text.count, size, box.x - 3 - wide, level)
             above = centred(LabelKind.COUNT, zone.role, text.count, size, middle, y)
-            ways = ((before,), (above,))
+            spots = [(before,), (above,)]
             if any(rect.x > box.right and rect.bottom > box.y for rect in solid):
                 apart = line(LabelKind.COUNT, zone.role, text.count, size, box.right - wide, y)
-                ways = ((apart,), *ways)
-            yield from self._first_free(ways, zone, solid)
+                spots.insert(0, (apart,))
+            yield from self._first_free(spots, zone, solid)
 
     def _in_rows(self, zone: Zone) -> tuple[Label, ...]:
         """Return how a pile grows in rows at the right of its box, as wide as there is room."""
