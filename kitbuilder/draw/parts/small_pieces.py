@@ -30,7 +30,7 @@ _TICK, _LONG_TICK = 0.32, 0.55
 _CLOSE, _CLOSER, _MOST_NEW = 2.8, 0.78, 0.2
 # Below what unit in mm the outline of a new one is finer, by how much, and the most of its width.
 
-_MOST_CLOSE, _MOST_OUTLINES = 0.34, 0.0076
+_MOST_CLOSE, _MOST_OUTLINES = 0.34, 0.0075
 # In mm, how wide it is there at most, and which part of a page such outlines of a pile cover at
 # most: those of ten new tens would take more ink than a page has left.
 
