@@ -174,10 +174,22 @@ def _named(rows: Sequence[Row], unnamed: str) -> Iterator[tuple[int, str]]:
 def _names_across(heading: Sequence[str], rows: Sequence[Row]) -> bool:
     """Say whether the heading holds names: several, of no columns, and no row begins with one."""
     begin = [cells[0] for _, cells in rows if not _is_sum(cells[0])]
-    if len(heading) < 2 or len(heading) < 3 - _sums_alone(heading, rows):
+    if len(heading) < 2:
         return False
     columns = any(head(cell) in COLUMNS for cell in heading[1:]) or head(heading[0]) == "name"
     return not columns and not re.search(r"[^\W\d]", "".join(begin))
+
+
+def _cornered(heading: list[str], widest: int, field: str) -> list[str]:
+    """Return ``heading`` with the empty cell before its names, in a table ``widest`` cells wide.
+
+    Raises ``RefusedError`` where its first cell may be a name or not.
+    """
+    if widest == len(heading) + 1:
+        return ["", *heading]
+    if head(heading[0]) not in ("", *COLUMNS):
+        raise RefusedError("screen.corner", given=heading[0], row=1, field=field)
+    return heading
 
 
 def _sums_alone(heading: Sequence[str], rows: Sequence[Row]) -> bool:
@@ -265,9 +277,10 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
     mark = "\t" if "\t" in text else ";" if ";" in top else ","
     rows = _parted(text, mark, field)
     heading = rows[0][1] if len(rows) > 1 and _names_columns(rows[0][1]) else []
-    if heading and all(len(cells) > 1 and _is_sum(cells[0]) for _, cells in rows[1:]):
-        longest = max(len(cells) for _, cells in rows[1:])
-        heading = [""] * (longest == len(heading) + 1) + heading  # no cell stands over the sums
+    if heading and _names_across(heading, rows[1:]) and not _sums_alone(heading, rows[1:]):
+        heading = _cornered(
+            heading, max(map(len, csv.reader(StringIO(text), delimiter=mark))), field
+        )
     across = bool(heading) and _names_across(heading, rows[1:])
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
         rows = [_whole_numbers(row, field) for row in rows]

@@ -308,6 +308,12 @@ def test_names_may_stand_across_the_head() -> None:
     assert [(one.name, str(one.cells[0].answer)) for one in (first, last)] == [
         ("Ana", "26"), ("Dev", "25"),
     ]  # fmt: skip
+    assert told("Ana\tBen\n1\t53-27\t52-18") == [("Ana", ["53 − 27"]), ("Ben", ["52 − 18"])]
+    blank = "Ana\tBen\tDev\t\n53-27\t26\t34\t"  # a spreadsheet's rows are of one length
+    assert [one.name for one in pasted_answers(blank)] == ["Ana", "Ben", "Dev"]
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers("Ana\tBen\tDev\n53-27\t26\t34")
+    assert (refused.value.code, refused.value.row) == ("screen.corner", 1)
     commas = "sum,Maya,Nia\n63-27,36,\n54-38,16"
     assert [one.name for one in pasted_answers(commas)] == ["Maya", "Nia"]
     assert [str(cell.answer) for cell in pasted_answers(commas)[0].cells] == ["36", "16"]
