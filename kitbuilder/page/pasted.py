@@ -200,13 +200,19 @@ def _sums_alone(heading: Sequence[str], rows: Sequence[Row]) -> bool:
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
-    """Yield each cell below a name of ``heading`` as a row, with that name and its row's sum."""
+    """Yield each cell below a name of ``heading`` as a row, with that name and its row's sum.
+
+    A name with nothing below it is a row without a sum.
+    """
     first = 0 if _sums_alone(heading, rows) else 1
+    without = {*heading[first:]}
     for number, cells in rows:
         told = [cell for cell in cells[:first] if _is_sum(cell)]
         for name, cell in zip_longest(heading[first:], cells[first:], fillvalue=""):
             if cell or told:  # an answer may be none
                 yield number, [name, *told, cell]
+                without.discard(name)
+    yield from ((1, [name, ""]) for name in heading[first:] if name and name in without)
 
 
 def _sums_first(rows: Sequence[Row]) -> bool:

@@ -309,6 +309,8 @@ def test_names_may_stand_across_the_head() -> None:
         ("Ana", "26"), ("Dev", "25"),
     ]  # fmt: skip
     assert told("Ana\tBen\n1\t53-27\t52-18") == [("Ana", ["53 − 27"]), ("Ben", ["52 − 18"])]
+    with pytest.raises(RefusedRowsError, match=r"pupil\.no-sum"):
+        read_pupils("Ana\tBen\tDev\n53-27\t52-18\t", "pieces")
     blank = "Ana\tBen\tDev\t\n53-27\t26\t34\t"  # a spreadsheet's rows are of one length
     assert [one.name for one in pasted_answers(blank)] == ["Ana", "Ben", "Dev"]
     with pytest.raises(RefusedError) as refused:
