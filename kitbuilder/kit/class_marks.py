@@ -13,10 +13,10 @@ from kitbuilder.number.mistakes.foreseen import Mistake
 from kitbuilder.number.mistakes.groups import Groups, HabitGroup, groups
 from kitbuilder.number.mistakes.posterior import Answered
 from kitbuilder.number.mistakes.reading import Fit, Read, Reading, Verdict, beside_slip, read
-from kitbuilder.number.mistakes.reading_decimals import with_decimals
+from kitbuilder.number.mistakes.reading_decimals import counted_in_tenths, with_decimals
 from kitbuilder.number.mistakes.why import ORDER, SLIP, why
-from kitbuilder.number.scale import HUNDREDTHS, WHOLE
-from kitbuilder.number.sums import PLACES, Sum, digits
+from kitbuilder.number.scale import HUNDREDTHS, WHOLE, Scale
+from kitbuilder.number.sums import PLACES, Sum, digits, in_tenths
 
 SEED = 1
 """With a child's name, what the next sums are drawn by."""
@@ -195,18 +195,32 @@ def _next(reading: Reading, given: Sequence[Sum], seed: int) -> NextSums:
     """Return the sums that come next, written as those ``given``.
 
     After a mistake of decimals they show it: their numbers have decimals of different lengths.
-    None has thousandths, so that pieces show what is practised.
+    Tenths alone come after tenths, if pieces show what is practised. None has thousandths, so that
+    they do.
     """
     asked = [sum_.counted(WHOLE) for sum_ in given]
-    found = next_sums(reading, asked, seed)
     scale = given[0].scale if given else WHOLE
     if not scale.decimals:
-        return found
+        return next_sums(reading, asked, seed)
+    less = 10 ** (scale.decimals - 1)
     scale = replace(scale, decimals=HUNDREDTHS.decimals)
     key = reading.habits[0].key if reading.habits else ""
+    if in_tenths(given) and key not in OF_DECIMALS:
+        tenths = counted_in_tenths(reading, less)
+        found = next_sums(tenths, [sum_.per(less) for sum_ in asked], seed)
+        found = _written(found, scale, 10)
+        if all(sum_.with_pieces for sum_ in found.practice):
+            return found
+    found = next_sums(reading, asked, seed)
     if key in OF_DECIMALS:
         return with_unequal_decimals(found, key, scale, asked, seed)
+    return _written(found, scale)
+
+
+def _written(found: NextSums, scale: Scale, times: int = 1) -> NextSums:
+    """Return the sums ``found`` on ``scale``, each so many ``times`` what it counts."""
     telling, practice = (
-        tuple(sum_.counted(scale) for sum_ in sums) for sums in (found.telling, found.practice)
+        tuple(sum_.times(times).counted(scale) for sum_ in sums)
+        for sums in (found.telling, found.practice)
     )
-    return replace(found, telling=telling, practice=practice)
+    return NextSums(telling, practice)

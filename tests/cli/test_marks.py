@@ -377,6 +377,29 @@ def test_columns_of_decimals_stand_apart(tmp_path: Path) -> None:
     assert "More sums first: One.\n" in result.stdout
 
 
+def test_after_tenths_come_tenths_with_one_exchange(tmp_path: Path) -> None:
+    table = ",5.3 - 2.7,4.2 - 1.6,6.1 - 2.8\nAda,3.4,3.4,4.7\nBen,3.4,2.6,3.3\nEva,3.6,3.6,2.65\n"
+    path = tmp_path / "next.csv"
+    marked(tmp_path, "--next", str(path), table=table)
+    rows = list(csv.DictReader(path.read_text("utf-8").splitlines()))
+    assert {row["stage"] for row in rows} == {"written", "pieces"}
+    assert {row["name"] for row in rows} == {"Ada", "Ben", "Eva"}
+    for row in rows:
+        whole, part = (float(number) for number in row["sum"].split(" - "))
+        assert max(len(number) for number in row["sum"].split(" - ")) <= 3, row
+        assert row["sum"] not in table and whole % 1 < part % 1, row
+    made = run("cards", "--pupils", str(path), "--out", str(tmp_path / "cards"))
+    assert made.exit_code == 0, made.output
+
+
+def test_tenths_across_a_zero_are_practised_as_pieces_show_them(tmp_path: Path) -> None:
+    path = tmp_path / "next.csv"
+    marked(tmp_path, "--next", str(path), table=",20.1 - 4.6\nBo,25.5\n")
+    rows = list(csv.DictReader(path.read_text("utf-8").splitlines()))
+    practised = [row["sum"].split(" - ")[0] for row in rows if row["stage"] == "pieces"]
+    assert practised and all(float(whole) < 10 for whole in practised)
+
+
 def test_one_right_answer_alone_is_not_enough_to_say(tmp_path: Path) -> None:
     for table in (",61 - 34\nAda,27", ",61 - 34,80 - 36\nAda,27,"):
         assert marked(tmp_path, table=table)[1]["Ada"]["verdict"] == "more"

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from kitbuilder.number.mistakes.decimal import POINT, decimal_answers, point_moved
+from kitbuilder.number.mistakes.posterior import posterior
 from kitbuilder.number.mistakes.reading import (
     LEADS,
     LEAST_FITTING,
@@ -46,6 +47,29 @@ def with_decimals(reading: Reading, sums: Sequence[Sum]) -> Reading:
         named=(key,) if named else (),
         reads=_fitted(reading, key, fitting),
     )
+
+
+def counted_in_tenths(reading: Reading, less: int) -> Reading:
+    """Return the ``reading`` of sums of tenths, each counted as ``less``, with these as ones.
+
+    What is said of the child stays; a column is the one that many places lower.
+    """
+    lower = len(str(less)) - 1
+    reads = tuple(
+        replace(
+            one,
+            answered=replace(
+                one.answered, sum=one.answered.sum.per(less), answer=one.answered.answer // less
+            ),
+        )
+        for one in reading.reads
+    )
+    habits = tuple(
+        replace(likely, place=None if likely.place is None else max(0, likely.place - lower))
+        for likely in reading.habits
+    )
+    after = posterior([one.answered for one in reads])
+    return replace(reading, habits=habits, reads=reads, after=after)
 
 
 def _keys(sum_: Sum, answer: int) -> tuple[str, ...]:
