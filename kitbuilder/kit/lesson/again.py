@@ -18,14 +18,13 @@ class Again:
     """The steps of a sum from the first look to what is left; ``at`` is the one to look at.
 
     There the mistake shows: the exchange or the taking of the mistaken column. What comes ``later``
-    is to push both parts together: a slip shows there, and whether all was right. ``build`` tells
-    what to lay out before the first.
+    is to push both parts together: a slip shows there, and whether all was right. The first also
+    tells what to build, which no picture shows.
     """
 
     steps: tuple[LessonStep, ...]
     at: int
     later: tuple[LessonStep, ...] = ()
-    build: str = ""
 
     def window(self, count: int) -> tuple[LessonStep, ...]:
         """Return so many steps in a row, to what is left where the mistake is among them.
@@ -47,7 +46,9 @@ def again(sum_: Sum, answer: int, key: str, place: int | None, words: Words) -> 
     shown = [replace(s, title=s.move) if {"take", "read"} <= {*s.cues} else s for s in found]
     kept = _joined(shown[1:end], acts, sum_, words)
     later = (replace(found[end], move=words("child_page.push", whole=sum_.whole)),)
-    told = Again(tuple(step for step, _ in kept), len(kept) - 1, later, found[0].title)
+    first, *others = (step for step, _ in kept)
+    opening = replace(first, title=f"{found[0].title} {first.move or first.title}", move="")
+    told = Again((opening, *others), len(kept) - 1, later)
     for act, column in _wanted(sum_, answer, key, place):
         for k, (_, made) in enumerate(kept):
             if any(step.act is act and column in (step.place, None) for step in made):

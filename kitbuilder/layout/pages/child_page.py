@@ -344,13 +344,11 @@ def _told(
 ) -> tuple[Block, Block]:
     """Return the steps before the pictures ``shown``, below what is ``needed``, and after them.
 
-    They are numbered as the pictures are; the first also tells what to build, which no picture
-    shows.
+    They are numbered as the pictures are.
     """
     start = done.steps.index(shown[0])
     end = start + len(shown)
     every = [step.move or step.title for step in (*done.steps, *done.later)]
-    every[0] = f"{done.build} {every[0]}"
     before, after = (
         wrapped([_step(n, every[n - 1], width, style) for n in some], width, 3.5, 1.0, 6.0)
         for some in (range(1, start + 1), range(end + 1, len(every) + 1))

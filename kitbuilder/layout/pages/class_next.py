@@ -107,7 +107,8 @@ def _next(
         items = (item for x, cell in shown for item in cell.at(x, (high - cell.height) / 2))
         rows += [rule(width), Block(tuple(items), width, high)]
     first = next((sum_ for child in children for sum_ in child.next.telling), None)
-    told = lines(words("class_page.telling", sum=first), sets.least, width) if first else EMPTY
+    below = [words("class_page.send"), *([words("class_page.telling", sum=first)] if first else [])]
+    told = lines(" ".join(below), sets.least, width)
     return stack((title, *rows, rule(width), told), 0.4)
 
 

@@ -739,7 +739,7 @@ def test_a_child_is_shown_the_easiest_sum_and_no_wrong_answer_as_a_fact() -> Non
     said = child_words(marks.children[0], designs.words())
     assert said is not None and not pattern(said.shown).crossed
     assert "0 of" not in said.lead and "=" not in said.lead
-    assert "9 ones must come out." in texts(marks)[-1]  # the moment before the mistake
+    assert "9 ones must come out." in " ".join(texts(marks)[-1])  # the moment before the mistake
 
 
 def test_what_to_do_after_a_sum_on_paper_is_said_without_its_answer() -> None:
