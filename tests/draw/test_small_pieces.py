@@ -1,5 +1,7 @@
 """Pieces in pictures: what is gone or still needed can be told from what lies there."""
 
+import pytest
+
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.parts.small_pieces import draw_small_pieces
@@ -10,9 +12,11 @@ from kitbuilder.layout.parts.contents import SmallPieces, State
 STATES: tuple[State, ...] = ("here", "new")
 
 
-def drawn(rects: tuple[Rect, ...], state: State) -> list[Strokes | Box | Path]:
-    canvas = Canvas("test", 210, 297, designs.look("bold"))
-    draw_small_pieces(canvas, SmallPieces(rects, 4.0, state), Rect(0, 0, 80, 80))
+def drawn(
+    rects: tuple[Rect, ...], state: State, look: str = "bold", unit: float = 4.0
+) -> list[Strokes | Box | Path]:
+    canvas = Canvas("test", 210, 297, designs.look(look))
+    draw_small_pieces(canvas, SmallPieces(rects, unit, state), Rect(0, 0, 80, 80))
     marks = canvas.drawing().marks
     every = [m for mark in marks for m in (mark.marks() if isinstance(mark, Placed) else (mark,))]
     return [m for m in every if isinstance(m, Strokes | Box | Path)]
@@ -33,6 +37,16 @@ def test_what_is_new_in_large_type_can_be_told_in_a_poor_copy() -> None:
         here, new = (drawn(rects, state)[-1] for state in STATES)
         assert isinstance(here, Box) and isinstance(new, Box)
         assert new.line >= max(least, 2 * here.line)
+
+
+@pytest.mark.parametrize("look", ["plain", "outline", "spare"])
+@pytest.mark.parametrize("unit", [1.95, 2.3, 2.85, 3.8])
+def test_what_is_new_has_an_outline_nearly_twice_as_wide(look: str, unit: float) -> None:
+    # those of tens and hundreds were 1.4 times as wide where pieces are small, lost in a poor copy
+    for across, down in ((1, 1), (1, 10), (10, 10)):
+        rects = (Rect(0, 0, across * unit, down * unit),)
+        here, new = (drawn(rects, state, look, unit)[-1] for state in STATES)
+        assert isinstance(here, Box) and isinstance(new, Box) and new.line > 1.8 * here.line
 
 
 def test_the_grid_of_a_ten_in_large_type_is_black() -> None:

@@ -27,12 +27,13 @@ A hundred takes much ink: its grid is whole from the last on.
 _TICK, _LONG_TICK = 0.32, 0.55
 # In units, how long ticks are, and that at five.
 
-_CLOSE, _CLOSER, _MOST_NEW = 2.8, 0.78, 0.2
-# Below what unit in mm the outline of a new one is finer, by how much, and the most of its width.
+_LEAST_ONE, _MOST_NEW = 0.78, 0.2
+# Which part of its width the outline of a new one has at least, of which there is least to see, and
+# at most which part of a one's width it takes.
 
-_MOST_CLOSE, _MOST_OUTLINES = 0.34, 0.0075
-# In mm, how wide it is there at most, and which part of a page such outlines of a pile cover at
-# most: those of ten new tens would take more ink than a page has left.
+_CLOSE, _MOST_CLOSE, _MOST_OUTLINES = 2.8, 0.34, 0.0075
+# Below what unit in mm an outline is at most so wide, and which part of a page such outlines of a
+# pile cover at most: those of ten new tens would take more ink than a page has left.
 
 _LEAST_GRID = 0.155
 # In mm, how wide the lines of a grid are at least: all of them hold in a poor copy, or none.
@@ -110,9 +111,8 @@ def _lying(
         yield from _grid(look, rect, unit)
     width = usual = look.lines_mm.piece * _finer(unit)
     if new:
-        part = _CLOSER if unit < _CLOSE else 1
-        fine = _finer(unit) if rect.height > unit + 0.01 else 1.0  # of a one there is least to see
-        width = min(part * look.lines_mm.new * fine, _MOST_NEW * unit, new)
+        least = 0.0 if rect.height > unit + 0.01 else _LEAST_ONE
+        width = min(max(least, _finer(unit)) * look.lines_mm.new, _MOST_NEW * unit, new)
         rect = rect.inset((width - usual) / 2)
     yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.cut, line=width)
 
