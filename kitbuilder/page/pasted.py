@@ -292,7 +292,18 @@ def cell_rows(text: str, field: str) -> tuple[list[str], list[Row]]:
         rows = [_whole_numbers(row, field) for row in rows]
     if len(rows) == 1 and _is_heading(rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
-    return heading, rows[1:] if heading else rows
+    rows = rows[1:] if heading else rows
+    if _numbered(rows):
+        return heading[1:], [(number, cells[1:]) for number, cells in rows]
+    return heading, rows
+
+
+def _numbered(rows: Sequence[Row]) -> bool:
+    """Say whether rows are numbered from 1 on, before their names."""
+    named = all(len(cells) > 2 and re.search(r"[^\W\d]", cells[1]) for _, cells in rows)
+    return named and [cells[0].rstrip(".)") for _, cells in rows] == [
+        str(k) for k in range(1, len(rows) + 1)
+    ]
 
 
 def _parted(text: str, mark: str, field: str) -> list[Row]:

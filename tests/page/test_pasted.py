@@ -27,6 +27,8 @@ def told(text: str) -> list[tuple[str, list[str]]]:
         "name,sum\nAda,53 - 27\nBen,71 - 48",
         "Nombre\tResta\nAda\t53 – 27\n\nBen\t71 - 48\t",
         "Ada\t53 — 27 = ?\nBen\t71 - 48 = ____",
+        "No.;Name;Sum 1\n1;Ada;53-27\n2;Ben;71-48",
+        "1,Ada,53-27\n2,Ben,71-48",
     ],
 )
 def test_what_spreadsheets_give_is_read(text: str) -> None:
