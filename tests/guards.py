@@ -254,7 +254,7 @@ def ink(drawing: Drawing, dpi: int = 72) -> float:
 
 def is_light(drawing: Drawing, most: float) -> bool:
     """Say whether the page is less dark than ``most``; only what is near it is looked at finely."""
-    return any(ink(drawing, dpi) < most for dpi in (100, 300))
+    return any(ink(drawing, dpi) < most for dpi in (100, 200, 300))
 
 
 def blank_bands(drawing: Drawing, most: float = 1 / 3) -> list[str]:

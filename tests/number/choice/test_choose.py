@@ -62,7 +62,6 @@ WISHES = [
     Wish(4, ("across-zero",), below=1012, telling=True),
     Wish(3, ("hundreds",), below=210),
     Wish(2, below=20),
-    Wish(3, below=240),
 ]
 
 
