@@ -185,7 +185,7 @@ DRAWN = {
 }
 
 
-@pytest.mark.parametrize("kind", some(DRAWN, 2))  # what bounds them asks for no kind
+@pytest.mark.parametrize("kind", some(DRAWN, 3))  # what bounds them asks for no kind
 def test_what_is_drawn_in_spite_of_all_ends_in_bounded_time(kind: str, tmp_path: Path) -> None:
     own, start = svg(tmp_path, DRAWN[kind]), time.monotonic()
     try:
