@@ -460,7 +460,7 @@ def test_a_mistake_of_one_column_is_told_apart_from_slips_and_practised_in_that_
     said = child_words(child, designs.words())
     assert said is not None and said.place == 1
     assert "came 4 times" in said.lead
-    assert "Another day, in the same way: 72 − 35 (wrote 38)." in said.lead
+    assert "Another day, with pieces too: 72 − 35 (wrote 38)." in said.lead
     acts = [{s.place for s in steps(sum_) if s.act is Act.EXCHANGE} for sum_ in child.next.practice]
     assert len(acts) == 5 and all(1 in places for places in acts)
 
