@@ -195,8 +195,8 @@ def _next(reading: Reading, given: Sequence[Sum], seed: int) -> NextSums:
     """Return the sums that come next, written as those ``given``.
 
     After a mistake of decimals they show it: their numbers have decimals of different lengths.
-    Tenths alone come after tenths, if pieces show what is practised. None has thousandths, so that
-    they do.
+    Tenths alone come after tenths; what three places alone show is practised in hundredths. None
+    has thousandths, so that pieces show it.
     """
     asked = [sum_.counted(WHOLE) for sum_ in given]
     scale = given[0].scale if given else WHOLE
@@ -207,10 +207,11 @@ def _next(reading: Reading, given: Sequence[Sum], seed: int) -> NextSums:
     key = reading.habits[0].key if reading.habits else ""
     if in_tenths(given) and key not in OF_DECIMALS:
         tenths = counted_in_tenths(reading, less)
-        found = next_sums(tenths, [sum_.per(less) for sum_ in asked], seed)
-        found = _written(found, scale, 10)
-        if all(sum_.with_pieces for sum_ in found.practice):
-            return found
+        found = next_sums(tenths, [sum_.per(less) for sum_ in asked], seed, fewest=2)
+        as_tenths = _written(found, scale, 10)
+        if all(sum_.with_pieces for sum_ in as_tenths.practice):
+            return as_tenths
+        return replace(as_tenths, practice=_written(found, scale).practice)
     found = next_sums(reading, asked, seed)
     if key in OF_DECIMALS:
         return with_unequal_decimals(found, key, scale, asked, seed)

@@ -392,6 +392,16 @@ def test_after_tenths_come_tenths_with_one_exchange(tmp_path: Path) -> None:
     assert made.exit_code == 0, made.output
 
 
+def test_after_tenths_of_ten_and_more_come_tenths(tmp_path: Path) -> None:
+    path = tmp_path / "next.csv"
+    marked(tmp_path, "--next", str(path), table=",12.4 - 3.8\nAda,9.4\nBen,7.6\nEva,8.6\n")
+    rows = list(csv.DictReader(path.read_text("utf-8").splitlines()))
+    numbers = [(row, number) for row in rows for number in row["sum"].split(" - ")]
+    assert {row["name"] for row in rows} == {"Ada", "Ben", "Eva"}
+    assert all(len(number.partition(".")[2]) <= 1 for _, number in numbers), rows
+    assert all(float(number) < 10 for row, number in numbers if row["stage"] == "pieces"), rows
+
+
 def test_tenths_across_a_zero_are_practised_as_pieces_show_them(tmp_path: Path) -> None:
     path = tmp_path / "next.csv"
     marked(tmp_path, "--next", str(path), table=",20.1 - 4.6\nBo,25.5\n")

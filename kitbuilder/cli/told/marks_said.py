@@ -14,7 +14,7 @@ from kitbuilder.kit.class_marks import ChildMarks, ClassMarks
 from kitbuilder.kit.class_words import others_said
 from kitbuilder.number.mistakes.one_out import OUT_BY
 from kitbuilder.number.mistakes.profiles import PROFILES, RIGHT
-from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict
+from kitbuilder.number.mistakes.reading import PERHAPS, Fit, Reading, Verdict
 from kitbuilder.number.sums import PLACES, Sum
 
 NAME = 14
@@ -28,9 +28,6 @@ LEAST_WIDE = 7
 
 ACROSS = 12
 """Sums that stand side by side in the grid."""
-
-PERHAPS = 0.2
-"""A mistake less likely than this is not named as perhaps the one (ours)."""
 
 _SIGNS = {"slip": "±", "order": "~"}
 """Signs of what is no habit; the legend tells them always."""

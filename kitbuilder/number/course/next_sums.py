@@ -24,7 +24,14 @@ from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.foreseen import shown
 from kitbuilder.number.mistakes.one_out import IN_ANY_SUM, ORDER, tells_order
 from kitbuilder.number.mistakes.profiles import answer_of
-from kitbuilder.number.mistakes.reading import Fit, Reading, Verdict, beside_slip, place_beside
+from kitbuilder.number.mistakes.reading import (
+    PERHAPS,
+    Fit,
+    Reading,
+    Verdict,
+    beside_slip,
+    place_beside,
+)
 from kitbuilder.number.mistakes.slips import slip_place
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import Sum
@@ -50,12 +57,14 @@ class NextSums:
     practice: tuple[Sum, ...]
 
 
-def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums:
+def next_sums(
+    reading: Reading, asked: Sequence[Sum], seed: int = 1, fewest: int | None = None
+) -> NextSums:
     """Return the next sums of a child who was asked ``asked``.
 
     Those that tell more are left out where the answers are sure, or all right and enough; they
-    have as many places as the sums asked. Practice with pieces begins with the fewest places that
-    went wrong; there is none where nothing went wrong. Who answered nothing has neither: the sums
+    have as many places as the sums asked. Practice with pieces begins with the ``fewest`` places,
+    if these are not given with the fewest that went wrong; there is none where nothing went wrong. Who answered nothing has neither: the sums
     asked come first. After other sums asked both are others, none of those asked.
     """
     places = min(4, max((sum_.places for sum_ in asked), default=3))
@@ -68,7 +77,7 @@ def next_sums(reading: Reading, asked: Sequence[Sum], seed: int = 1) -> NextSums
     if any(read.fit is not Fit.RIGHT for read in reading.reads):
         barred = {*asked, *telling}
         random = Random(seed + _drawn_by(asked))
-        practice = _practice(reading, _fewest(reading, places), barred, random)
+        practice = _practice(reading, fewest or _fewest(reading, places), barred, random)
     return NextSums(telling, practice)
 
 
@@ -147,10 +156,11 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
     """Return sums that show the child's mistakes, so that the pieces can answer them.
 
     They are sums of the first stage, which the ready-made kit's pieces can build. Where none of
-    those shows the mistake, as with some that come at a zero only, those with zeros are taken.
+    those shows the mistake, as with some that come at a zero only, those with zeros are taken, if
+    need be of three places.
     """
     swaps = _out_of_order(reading)
-    known = reading.named or [likely.key for likely in reading.habits[:1]]
+    known = reading.named or [h.key for h in reading.habits[:1] if h.probability >= PERHAPS]
     keys = set() if swaps else {*known} - {*IN_ANY_SUM}
     place = column_of(reading)
     places = places if place is None else max(places, min(3, place + 2))
@@ -163,6 +173,8 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
         stream = islice(stream_of(Wish(places), random), LOOKED_AT)
         built = (s for s in stream if s not in barred and _built(s) and covers(READY_PIECES, s))
         fit = list(islice((s for s in built if shows(s, keys, place)), PRACTISED))
+    if keys and not fit and places < 3:
+        return _practice(reading, 3, barred, random)
     rest = (s for s in chain(looked, left) if s not in fit)
     return easy_to_hard([*fit, *islice(rest, PRACTISED - len(fit))])
 

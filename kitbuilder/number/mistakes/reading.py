@@ -34,8 +34,8 @@ FEWEST, MOST_SLIPS = 4, 0.5
 """Where a larger share than this of at least so many answers would be slips, none of them is one.
 Ours: one who slips in one of ten facts has every fourth sum wrong."""
 
-LISTED = 0.02
-"""A habit less likely than this is not listed."""
+LISTED, PERHAPS = 0.02, 0.2
+"""A habit less likely than this is not listed; not named as perhaps the one, nor practised."""
 
 
 class Verdict(StrEnum):
