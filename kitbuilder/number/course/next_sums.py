@@ -64,8 +64,9 @@ def next_sums(
 
     Those that tell more are left out where the answers are sure, or all right and enough; they
     have as many places as the sums asked. Practice with pieces begins with the ``fewest`` places,
-    if these are not given with the fewest that went wrong; there is none where nothing went wrong. Who answered nothing has neither: the sums
-    asked come first. After other sums asked both are others, none of those asked.
+    if these are not given with the fewest that went wrong; there is none where nothing went wrong.
+    Who answered nothing has neither: the sums asked come first. After other sums asked both are
+    others, none of those asked.
     """
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
