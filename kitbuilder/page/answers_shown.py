@@ -18,9 +18,9 @@ from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.reading import Verdict
-from kitbuilder.page.pasted import pasted_answers
 from kitbuilder.page.preview import preview
 from kitbuilder.page.refusal import note_told
+from kitbuilder.page.table.pasted import pasted_answers
 from kitbuilder.press.printing import Press
 from kitbuilder.request.answers import decimals_of, on_one_scale
 

@@ -20,9 +20,9 @@ from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.page.answers_shown import next_pupils, read_marks
-from kitbuilder.page.pasted import read_pupils
 from kitbuilder.page.readings import Typed, Wished, number, point_of, rows, whole_number, words_name
 from kitbuilder.page.refusal import RefusedRowsError
+from kitbuilder.page.table.pasted import read_pupils
 from kitbuilder.press.printer import Printer
 from kitbuilder.press.printing import (
     MOST_KERF,

@@ -29,10 +29,10 @@ from kitbuilder.output.svg import page_svg
 from kitbuilder.page.answers_shown import mistake_picture, next_pupils, read_marks
 from kitbuilder.page.contract import HELD_JOBS, Engine, StoppedError
 from kitbuilder.page.packed.rehearsal import REHEARSED
-from kitbuilder.page.pasted import PASTED
 from kitbuilder.page.plan_shown import kit_plan
 from kitbuilder.page.preview import preview
 from kitbuilder.page.screen_words import screen_words
+from kitbuilder.page.table.pasted import PASTED
 from kitbuilder.page.wishes import asked
 from kitbuilder.page.wishes_file import opened
 from kitbuilder.pipeline import prepare

@@ -9,9 +9,10 @@ import pytest
 from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.errors import RefusedError
 from kitbuilder.page.answers_shown import read_marks
-from kitbuilder.page.pasted import cell_rows, pasted_answers, read_pupils
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.screen_words import screen_words
+from kitbuilder.page.table.pasted import pasted_answers, read_pupils
+from kitbuilder.page.table.shape import table
 
 
 def told(text: str) -> list[tuple[str, list[str]]]:
@@ -49,7 +50,7 @@ def test_rows_that_cannot_be_read_are_told_by_number() -> None:
 
 
 def test_a_first_row_with_a_sum_is_no_heading() -> None:
-    assert [number for number, _ in cell_rows("Ada\t53 − 27\nBen\t71 − 48", "")[1]] == [1, 2]
+    assert [number for number, _ in table("Ada\t53 − 27\nBen\t71 − 48", "pupils").rows] == [1, 2]
 
 
 def test_a_name_with_a_comma_in_quotes_stays_whole() -> None:

@@ -1,0 +1,1 @@
+"""Tables typed, pasted or dropped on the page: which shape they have, what they hold."""

@@ -1,0 +1,81 @@
+"""What stands in the cells of a row: a sum, more than a sum, or half a decimal."""
+
+import re
+from collections.abc import Sequence
+
+from kitbuilder.errors import RefusedError
+
+NUMBER = re.compile(r"\d+(?:[ \xa0\u2009\u202f]\d{3})?([.,]\d+)?")
+
+_THOUSANDS = r"(?:[ \xa0\u2009\u202f]\d{3})?"
+_DIGIT = re.compile(r"\d")
+_SUM = re.compile(rf"\W*[\d.,]+{_THOUSANDS}\s*[-−–—]\s*[\d.,]+{_THOUSANDS}[\W_]*")
+_WRITTEN = re.compile(
+    rf"(?P<whole>\d+(?:[.,]\d+)*{_THOUSANDS})\s*[-−–—]\s*"
+    r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
+)
+_BETWEEN = " \t=:;,'?_"
+"""What may stand between a name, a sum and an answer in one cell."""
+
+_DIGITS = re.compile(r"\d{1,4}", re.ASCII)
+_SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}", re.ASCII)
+_EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
+
+_WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|d*")}
+_HALVED = {"pupils": re.compile(r"d?\.(?:(?:dd)?\.)*d?"), "answers": re.compile(r"d?\.(?:ddd)?")}
+_HALVES = re.compile(r"d?\.d?|dd")
+"""Rows whose cells are whole, or have halves of decimals in one way alone, and those halves: "d" is
+a cell of digits, "." one with a sign between numbers."""
+
+
+def is_sum(cell: str) -> bool:
+    """Say whether a cell holds a sum and nothing else."""
+    return bool(_SUM.fullmatch(cell))
+
+
+def apart(cells: Sequence[str]) -> list[str]:
+    """Return ``cells``, those that hold more than a sum taken apart: "Ada 53-27 = 34" is three."""
+    return [part for cell in cells for part in _parts(cell)]
+
+
+def _parts(cell: str) -> list[str]:
+    """Return the name, the sums and the answers that stand in one cell, in their order."""
+    parts, at = list[str](), 0
+    while found := _WRITTEN.search(cell, at):
+        parts += [cell[at : found.start()].strip(_BETWEEN), found[0]]
+        at = found.end()
+        if found["group"] and _whole(found["part"] + found["group"]) > _whole(found["whole"]):
+            at = found.start("group")  # an answer of three digits, no thousands
+            parts[-1] = cell[found.start() : at]
+    parts.append(cell[at:].strip(_BETWEEN))
+    if len(parts) == 1 or _DIGIT.search(parts[0]) or parts[-1].startswith(("-", "−", "–")):
+        return [cell]
+    return [part for part in parts if part]
+
+
+def _whole(typed: str) -> int:
+    """Return the number before any decimals, its thousands grouped by spaces."""
+    return int("".join(re.split("[.,]", typed)[0].split()))
+
+
+def joined(cells: Sequence[str], field: str) -> list[str]:
+    """Return a row's ``cells``, its numbers whole: ["Ada", "3", "5-1", "25"] has one sum 3,5-1,25.
+
+    A name stands before them, but for sums. What is whole already stays, and a row with an equals
+    sign, 5,3 - 2,7 = 3,4, is one cell. Raises ``RefusedError`` where it may be read in several
+    ways, or in none.
+    """
+    if any(map(_EQUALS.match, cells)):
+        return [",".join(cells)]
+    start = 0 if _kind(cells[0]) == "." else 1
+    kinds = "".join(map(_kind, cells[start:]))
+    if "?" in kinds or _WHOLE[field].fullmatch(kinds):
+        return [*cells]
+    if not _HALVED[field].fullmatch(kinds) or (start and _kind(cells[0]) == "d"):
+        raise RefusedError("screen.commas", field=field)  # a number may be no name
+    halves = _HALVES.finditer(kinds)
+    return [*cells[:start], *(",".join(cells[start:][slice(*half.span())]) for half in halves)]
+
+
+def _kind(cell: str) -> str:
+    return "d" if _DIGITS.fullmatch(cell) else "." if _SIGNED.fullmatch(cell) else "?"

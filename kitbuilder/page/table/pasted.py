@@ -1,0 +1,151 @@
+"""A pasted or dropped table as pupils or answers, by the shape it has; wrong rows by number."""
+
+import csv
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from dataclasses import replace
+from io import StringIO
+from typing import TypeVar
+
+from kitbuilder.errors import RefusedError, Said
+from kitbuilder.kit.card_records import Pupil, Stage
+from kitbuilder.page.refusal import RefusedRowsError
+from kitbuilder.page.table.cells import NUMBER, apart, is_sum
+from kitbuilder.page.table.shape import Row, TableShape, table
+from kitbuilder.request.answer_cells import ChildAnswers, Told
+from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
+from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
+
+Read = TypeVar("Read")
+
+PASTED = Said("screen.pasted")
+"""How a pasted table is called."""
+
+MOST_TOLD = 3
+"""Rows that are told to be wrong at once; of more, how many."""
+
+
+def read_pupils(text: str, stage: Stage, point: str = ".") -> tuple[Pupil, ...]:
+    """Return the pupils in a table of names and sums: a row a sum, or a name and several sums.
+
+    A sum may stand in two columns, and names across the head of theirs. It is asked at ``stage``; a
+    task's line is its row. Raises ``RefusedRowsError`` with the first rows that cannot be read,
+    each by its number, and with the pupils in the others.
+    """
+    if len(text) > LARGEST_TABLE:
+        raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
+    lines = list[Row]()
+    for number, whole in table(text, "pupils").rows:
+        cells = apart(whole)
+        name, sums = ("", cells) if is_sum(cells[0]) else (cells[0], cells[1:])
+        sums = [typed for typed in sums if typed]  # a cell may be left empty
+        if len(sums) == 2 and all(map(NUMBER.fullmatch, sums)):  # in two columns
+            sums = [" - ".join(sums)]
+        lines += [(number, [name, typed]) for typed in sums or [""]]
+
+    def read(table: str) -> tuple[Pupil, ...]:
+        return pupils(table, PASTED, stage, point)
+
+    try:
+        return _by_row(_read(COLUMNS[:2], lines, read, "pupils"), lines)
+    except RefusedRowsError as refused:
+        lines = [(number, cells) for number, cells in lines if number not in refused.rows]
+        with suppress(RefusedError, RefusedRowsError):
+            refused.others = _by_row(_read(COLUMNS[:2], lines, read, "pupils"), lines)
+        raise
+
+
+def _by_row(found: Sequence[Pupil], lines: Sequence[Row]) -> tuple[Pupil, ...]:
+    """Return pupils whose tasks' lines are rows of the pasted table."""
+    return tuple(
+        replace(one, tasks=tuple(replace(task, line=lines[task.line - 2][0]) for task in one.tasks))
+        for one in found
+    )
+
+
+def pasted_answers(
+    text: str, point: str = ".", unnamed: str = "1", notes: list[Said] | None = None
+) -> tuple[ChildAnswers, ...]:
+    """Return each child's answers in a pasted table. Raises ``RefusedRowsError`` by row.
+
+    Columns are name, sum and answer, or sum and answer alone; a heading row may give another
+    order. Or the sums stand in the first row or column, and names in the other. Where no row of a
+    sum and an answer has a name, all are of one child, called ``unnamed``. ``notes`` gets what was
+    read otherwise than it stands.
+    """
+    if len(text) > LARGEST_ANSWERS:
+        raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
+    found = table(text, "answers")
+
+    def read(table: str) -> tuple[ChildAnswers, ...]:
+        return read_answers(table, PASTED, notes, point)
+
+    if found.shape is not TableShape.SUMS_ACROSS:
+        named = found.shape is TableShape.COLUMNS
+        rows = found.rows if named else [*_named(found.rows, unnamed)]
+        return _read(found.head, rows, read, "answers")
+    first, *rest = found.rows
+    sums, below = with_names(first, rest, told := Told(point), PASTED)
+    if notes is not None:
+        notes += told.notes(())
+    lines = [*below] or [(first[0], [""])]
+    if 2 * sum(len(cells) > len(sums) for _, cells in lines) > len(lines):
+        raise RefusedError("screen.rows-longer", field="answers")
+    return _read(["", *sums[1:]], lines, read, "answers", first[0])
+
+
+def _read(
+    head: Sequence[str],
+    rows: Sequence[Row],
+    read: Callable[[str], Read],
+    field: str,
+    first: int = 0,
+) -> Read:
+    """Return what ``read`` makes of the table; where it refuses, tell of each row by its number.
+
+    What is wrong with the head is told of the row ``first``, and of no other.
+    """
+    top, lines = _line(head), [(number, _line(cells)) for number, cells in rows]
+    try:
+        return read("\n".join([top, *(line for _, line in lines)]))
+    except RefusedError as error:
+        whole = error
+    if first and whole.row == 1:
+        whole.row, whole.field = first, field
+        raise whole
+    found: dict[int, RefusedError] = {}
+    for number, line in lines:
+        try:
+            read(f"{top}\n{line}")
+        except RefusedError as error:
+            error.row, error.field = number, field
+            found.setdefault(number, error)
+    refusals = list(found.values())
+    if not refusals:  # each row does, but not all together
+        whole.field = field
+        whole.row = lines[whole.row - 2][0] if whole.row else None
+        raise whole
+    further = len(refusals) - MOST_TOLD
+    more = [RefusedError("screen.further", count=further, field=field)] if further > 0 else []
+    raise RefusedRowsError([*refusals[:MOST_TOLD], *more], found.keys())
+
+
+def _named(rows: Sequence[Row], unnamed: str) -> Iterator[Row]:
+    """Yield rows as name, sum and answer: all are ``unnamed`` where no row has a name.
+
+    Where few have one, the others are called by their number.
+    """
+    bare = [(number, apart(cells if cells[0] else cells[1:])) for number, cells in rows]
+    without = sum(is_sum(cells[0]) for _, cells in bare)
+    for number, cells in bare:
+        if 2 * without > len(bare) and len(cells) < len(COLUMNS):
+            yield number, [unnamed if without == len(bare) else str(number), *cells]
+        else:
+            yield number, ["", *cells] if is_sum(cells[0]) else cells
+
+
+def _line(cells: Sequence[str]) -> str:
+    """Return cells as a line of a CSV table."""
+    written = StringIO()
+    csv.writer(written, lineterminator="").writerow(cells)
+    return written.getvalue()

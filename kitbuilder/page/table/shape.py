@@ -1,0 +1,180 @@
+"""Which shape a pasted table has: decided once, here; the readers go by it."""
+
+import csv
+import re
+from collections.abc import Iterator, Sequence
+from enum import Enum, auto
+from io import StringIO
+from itertools import chain, zip_longest
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.formats.heads import head
+from kitbuilder.frozen import frozen
+from kitbuilder.page.table.cells import NUMBER, apart, is_sum, joined
+from kitbuilder.request.answers import BESIDE, COLUMNS
+
+Row = tuple[int, list[str]]
+"""A row's number, counted from 1, and its cells."""
+
+_DIGIT = re.compile(r"\d")
+_LETTER = re.compile(r"[^\W\d]")
+
+
+class TableShape(Enum):
+    """How rows are to be read; names across the head have been turned into rows of columns."""
+
+    COLUMNS = auto()  # as the head names them
+    SUMS_ACROSS = auto()  # sums in the first row, names down
+    ROWS = auto()  # a name and sums, or name, sum and answer, or no name
+
+
+@frozen
+class PastedTable:
+    """A table's shape, the names of its columns, and the rows that hold something."""
+
+    shape: TableShape
+    head: Sequence[str]
+    rows: list[Row]
+
+
+def table(text: str, field: str) -> PastedTable:
+    """Return a pasted table: its cells stand apart by tabs, semicolons or commas.
+
+    In a heading row no cell after the first has a digit, and other rows follow. Running numbers
+    before names are left out. Raises ``RefusedError`` where it may have one shape or another.
+    """
+    rows, mark, widest = _parted(text, field)
+    heading = rows[0][1] if len(rows) > 1 and _names_columns(rows[0][1]) else []
+    rows = rows[1:] if heading else rows
+    if across := _names_across(heading, rows):
+        heading, rows = _cornered(heading, rows, widest, field)
+        across = _names_across(heading, rows)  # the columns may be one further
+    if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
+        rows = [_whole_numbers(row, field) for row in rows]
+    if _numbered(rows):
+        heading, rows = heading[1:], [(number, cells[1:]) for number, cells in rows]
+        across = False
+    if across:
+        return PastedTable(TableShape.COLUMNS, COLUMNS, [*_turned(heading, rows)])
+    if {*map(head, heading)} >= {*COLUMNS}:
+        return PastedTable(TableShape.COLUMNS, heading, rows)
+    if len(rows) == 1 and not heading and all(head(cell) in COLUMNS for cell in rows[0][1]):
+        raise RefusedError("screen.only-headings", field=field)
+    if field == "answers" and _sums_across(rows):
+        return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
+    if field == "answers":
+        _check_first(heading, [cells for _, cells in rows])
+    return PastedTable(TableShape.ROWS, COLUMNS, rows)
+
+
+def _parted(text: str, field: str) -> tuple[list[Row], str, int]:
+    """Return the rows of a table that hold something, what parts their cells, and most cells."""
+    top = text.strip("\n").split("\n", 1)[0]
+    mark = "\t" if "\t" in text else ";" if ";" in top else ","
+    reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
+    rows, number, widest = list[Row](), 0, 0
+    try:
+        for number, row in enumerate(reader, 1):
+            widest = max(widest, len(row))
+            cells = [cell.strip() for cell in row]
+            while cells and not cells[-1]:
+                cells.pop()
+            if cells:
+                rows.append((number, cells))
+    except csv.Error:  # above all a cell that no reader of such tables takes
+        raise RefusedError("table.no-row", row=number + 1, field=field) from None
+    return rows, mark, widest
+
+
+def _whole_numbers(row: Row, field: str) -> Row:
+    """Return ``row`` with the numbers whole that its commas part. Raises ``RefusedError``."""
+    number, cells = row
+    try:
+        return number, joined(cells, field)
+    except RefusedError as error:
+        error.row = number
+        raise
+
+
+def _names_columns(cells: Sequence[str]) -> bool:
+    return len(cells) > 1 and not _DIGIT.search("".join(map(_unnumbered, cells[1:])))
+
+
+def _unnumbered(cell: str) -> str:
+    """Return the name of a column without its number: Sum 1 is one of sums."""
+    bare = re.sub(r"\s*\d{1,2}$", "", cell)
+    return bare if head(bare) in COLUMNS else cell
+
+
+def _numbered(rows: Sequence[Row]) -> bool:
+    """Say whether rows are numbered from 1 on, before their names."""
+    named = all(len(cells) > 2 and _LETTER.search(cells[1]) for _, cells in rows)
+    return named and [cells[0].rstrip(".)") for _, cells in rows] == [
+        str(k) for k in range(1, len(rows) + 1)
+    ]
+
+
+def _names_across(heading: Sequence[str], rows: Sequence[Row]) -> bool:
+    """Say whether the heading holds names: several, of no columns, and no row begins with one."""
+    if len(heading) < 2 or head(heading[0]) == "name":
+        return False
+    begin = "".join(cells[0] for _, cells in rows if not is_sum(cells[0]))
+    return not any(head(cell) in COLUMNS for cell in heading[1:]) and not _LETTER.search(begin)
+
+
+def _cornered(
+    heading: list[str], rows: list[Row], widest: int, field: str
+) -> tuple[list[str], list[Row]]:
+    """Return names across and the rows below with a first column that is no child's.
+
+    It may lack its head, or lack altogether where each cell is a sum below a name. Raises
+    ``RefusedError`` where the first cell may be a name or none.
+    """
+    named = head(heading[0]) not in ("", *COLUMNS)
+    if named and all(is_sum(cell) for _, cells in rows for cell in cells if cell):
+        return ["", *heading], [(number, ["", *cells]) for number, cells in rows]
+    if widest == len(heading) + 1:
+        return ["", *heading], rows
+    if named:
+        raise RefusedError("screen.corner", given=heading[0], row=1, field=field)
+    return heading, rows
+
+
+def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
+    """Yield each cell below a name of ``heading`` as a row: name, the sum of its row, the cell.
+
+    A name with nothing below it is a row without a sum.
+    """
+    without = {*heading[1:]}
+    for number, (first, *cells) in rows:
+        told = [first] if is_sum(first) else []
+        for name, cell in zip_longest(heading[1:], cells, fillvalue=""):
+            if cell or told:  # an answer may be none
+                yield number, [name, *told, cell]
+                without.discard(name)
+    yield from ((1, [name, ""]) for name in heading[1:] if name and name in without)
+
+
+def _sums_across(rows: Sequence[Row]) -> bool:
+    """Say whether the first row holds the sums, and each other row a name and answers."""
+    given = [cell for cell in rows[0][1][1:] if cell.lower() not in BESIDE] if rows else []
+    if not given or not all(map(is_sum, given)):
+        return False
+    return len(given) > 1 or not any(map(is_sum, rows[-1][1]))
+
+
+def _check_first(heading: list[str], below: list[list[str]]) -> None:
+    """Refuse a table of names and answers whose first row holds something else than the sums.
+
+    No sum stands below its first row. Three columns with a number in the first row are names,
+    sums and answers: it is a sum that is not written as one.
+    """
+    first = heading or (below.pop(0) if below else [])
+    if len(first) < len(COLUMNS) or not below or "sum" in map(head, first):
+        return
+    if any(map(is_sum, chain.from_iterable(map(apart, below)))):
+        return
+    if len(first) == len(COLUMNS) and any(map(NUMBER.fullmatch, first[1:])):
+        return
+    given = [cell for cell in first[1:] if cell and not is_sum(cell) and cell.lower() not in BESIDE]
+    raise RefusedError("screen.no-sums", given=tuple(given or first[1:]), field="answers")
