@@ -225,12 +225,12 @@ def _tasks(wishes: Wished, typed: Typed, sums: tuple[Sum, ...] = ()) -> tuple[Ta
     weeks, days = (typed.read(name, partial(count, name), 1) for name in ("weeks", "days"))
     start = str(asked_for.get("start") or "") or None
     try:
-        wish = plan_wish(weeks, days, start, sums=sums)
-        tasks = tasks_of(wish, sums)
+        wishing = partial(plan_wish, weeks=weeks, days=days, start=start)
+        tasks = tasks_of(wishing(sums), sums)
     except RefusedError as error:
         typed.refusals.append(_in_row(error, wishes).at(field="start"))
         return ()
-    left = [*not_asked(wish, sums, tasks)]
+    left = [*not_asked(wishing, sums, tasks)]
     if wishes.get("choose") and left:
         left = [_fewer_chosen(left, len(sums))]
     typed.refusals += [_in_row(error, wishes) for error in left]

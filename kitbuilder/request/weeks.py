@@ -1,11 +1,11 @@
 """Typed weeks, kinds and stages into a checked wish for a practice plan."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 from itertools import islice
 
-from kitbuilder.errors import RefusedError, out_of_range
+from kitbuilder.errors import RefusedError, Said, out_of_range
 from kitbuilder.formats.plan_csv import read_date
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.fives import short_by_five
@@ -24,14 +24,18 @@ MOST_WEEKS = 52
 _MOST = 999
 """Hundredths that pieces show."""
 
+Wishing = Callable[[tuple[Sum, ...]], PlanWish]
+"""What weeks are wished for, whichever sums open them."""
+
 
 def plan_wish(
+    sums: tuple[Sum, ...] = (),
+    *,
     weeks: int,
     days: int = 5,
     start: str | None = None,
     skip: str | None = None,
     first: str | None = None,
-    sums: tuple[Sum, ...] = (),
 ) -> PlanWish:
     """Return what was asked for, checked; each refusal names the option and what it may be.
 
@@ -60,14 +64,17 @@ def plan_wish(
     )
 
 
-def planned(wish: PlanWish, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
-    """Return the tasks of a plan for ``wish``, which ``sums`` open, all of which it asks.
+def planned(wishing: Wishing, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
+    """Return the tasks of a plan that ``sums`` open, all of which it asks.
 
-    Raises ``RefusedError`` where one of ``sums`` is not asked.
+    Raises ``RefusedError`` where some of ``sums`` are not asked: it names each.
     """
-    tasks = tasks_of(wish, sums)
-    for refused in not_asked(wish, sums, tasks):
-        raise refused
+    tasks = tasks_of(wishing(sums), sums)
+    refused = [*not_asked(wishing, sums, tasks)]
+    for further in refused[1:]:
+        refused[0].whole = Said("answers.then", first=refused[0].whole, then=further.said)
+    for first in refused:
+        raise first
     return tasks
 
 
@@ -84,24 +91,40 @@ def tasks_of(wish: PlanWish, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
 
 
 def not_asked(
-    wish: PlanWish, sums: tuple[Sum, ...], tasks: Iterable[Task]
+    wishing: Wishing, sums: tuple[Sum, ...], tasks: Iterable[Task]
 ) -> Iterator[RefusedError]:
     """Yield why each of ``sums`` that none of the ``tasks`` asks cannot come: none is left out
     unsaid.
+
+    One of them at most is to be put first, where no other is lost by that.
     """
     scale, less = _scale(sums), _less(sums)
-    asked, later = {task.item for task in tasks}, None
+    asked, later, first = {task.item for task in tasks}, None, False
+    held = {sum_ for sum_ in sums if sum_.on(scale) in asked}
     for sum_ in dict.fromkeys(sums):
-        if sum_.on(scale) in asked:
+        if sum_ in held:
             continue
-        if unsuited := _unsuited(sum_, _counted(sum_, scale).per(less)):
-            yield unsuited
-            continue
-        later = later or _in_time(wish, sums)
-        if sum_.on(scale) in later:
-            yield RefusedError("plan.no-room", sum=sum_, field="sums")
-        else:
-            yield RefusedError("plan.other-kind", sum=sum_, field="sums")
+        counted = _counted(sum_, scale).per(less)
+        why = _never(sum_, counted, Said("plan.give-another"))
+        if why.code == "plan.other-kind":
+            later = later or _in_time(wishing(sums), sums)
+            if sum_.on(scale) in later:
+                yield RefusedError("plan.no-room", sum=sum_, field="sums")
+                continue
+        if not first and _asked_first(sum_, wishing, sums, held):
+            first, why = True, _never(sum_, counted, Said("plan.put-first"))
+        yield why
+
+
+def _asked_first(sum_: Sum, wishing: Wishing, sums: tuple[Sum, ...], held: Iterable[Sum]) -> bool:
+    """Say whether ``sum_`` is asked when it is put first, and those ``held`` still are."""
+    others = (other for other in sums if other != sum_)
+    moved, scale = (sum_, *others), _scale(sums)
+    try:
+        asked = {task.item for task in tasks_of(wishing(moved), moved)}
+    except RefusedError:  # its kind is skipped
+        return False
+    return asked >= {one.on(scale) for one in (sum_, *held)}
 
 
 def _in_time(wish: PlanWish, sums: tuple[Sum, ...]) -> set[object]:
@@ -110,15 +133,15 @@ def _in_time(wish: PlanWish, sums: tuple[Sum, ...]) -> set[object]:
     return {task.item for task in tasks_of(longer, sums)}
 
 
-def _unsuited(typed: Sum, sum_: Sum) -> RefusedError | None:
+def _never(typed: Sum, sum_: Sum, advice: Said) -> RefusedError:
     """Return why no plan asks ``sum_``, which was ``typed``, but for one that it opens."""
     if rung_of(sum_) is None:
         return RefusedError("plan.no-exchange", sum=typed, field="sums")
     if short_by_five(sum_.whole, sum_.part):
-        return RefusedError("plan.by-five", sum=typed, field="sums")
+        return RefusedError("plan.by-five", sum=typed, advice=advice, field="sums")
     if sum_.rest < LEAST_REST:
-        return RefusedError("plan.small-rest", sum=typed, field="sums")
-    return None
+        return RefusedError("plan.small-rest", sum=typed, advice=advice, field="sums")
+    return RefusedError("plan.other-kind", sum=typed, advice=advice, field="sums")
 
 
 def _scale(sums: Iterable[Sum]) -> Scale:

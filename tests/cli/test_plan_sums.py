@@ -68,3 +68,14 @@ def test_tenths_alone_are_planned_in_tenths() -> None:
     assert "2 places, not enough tenths" in told
     assert len(re.findall(r"\d\.\d − \d", told)) > 30
     assert not re.search(r"\d\.\d\d", told)
+
+
+def test_each_sum_that_weeks_do_not_ask_is_named_with_what_helps() -> None:
+    said = " ".join(run("kit", "43-17", "48-15", "502-287", "42-17", "--weeks", "4").output.split())
+    assert "and 48 − 15 does not; give another" in said
+    assert said.count("only at their beginning") == 2
+    assert said.count("put it first") == 1 < said.index("put it first") < said.index("42 − 17")
+    told = run("plan", "502-287", "43-17", "--weeks", "4").output  # as it was told
+    assert "502 − 287" in told and "43 − 17" in told
+    lost = run("plan", "42-17", "52-27", "--weeks", "4").output  # each first would lose the other
+    assert "52 − 27" in lost and "put it first" not in lost

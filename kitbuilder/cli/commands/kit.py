@@ -1,5 +1,6 @@
 """``kitbuilder kit``: a kit in a folder."""
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -156,7 +157,7 @@ def _tasks(practice: Typed, asked: Typed, wishes: "Wishes", *, typed: bool) -> "
     if asked["plan"] is not None:
         raise RefusedError("plan.twice", option="weeks", other="plan")
     sums = wishes.sums if typed else ()
-    tasks = planned(plan_wish(**practice, sums=sums), sums)
+    tasks = planned(partial(plan_wish, **practice), sums)
     if asked["money"] is not None and not any(s.scale.decimals for s in plan_sums(tasks)):
         raise RefusedError("decimals.weeks", option="weeks")
     return tasks

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -41,8 +42,8 @@ def plan(what: tuple[str, ...], csv_: str | None, words: "Words", practice: Type
     from kitbuilder.request.weeks import plan_wish, planned
 
     sums = read_words(sum_words(what), words("number.point"))
-    wish = plan_wish(**practice, sums=sums)
-    made = replace(make(wish), tasks=planned(wish, sums))
+    tasks = planned(partial(plan_wish, **practice), sums)
+    made = replace(make(plan_wish(sums, **practice)), tasks=tasks)
     parts = next((sum_ for sum_ in sums if sum_.scale.decimals), None)
     if csv_ is not None and parts:
         raise RefusedError("plan.csv-decimals", sum=parts, option="csv", other="weeks")

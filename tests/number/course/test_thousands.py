@@ -1,5 +1,6 @@
 """Weeks and plans of sums of four places, and of decimals."""
 
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -49,11 +50,11 @@ def test_a_week_begins_with_its_sum_and_needs_only_its_pieces() -> None:
 
 def test_a_plan_teaches_thousands_after_the_kinds_before_them() -> None:
     sums = (Sum(305, 148), OPENING[0])
-    tasks = planned(plan_wish(4, sums=sums), sums)
+    tasks = planned(partial(plan_wish, weeks=4), sums)
     kinds = [task.item.places for task in tasks if isinstance(task.item, Sum)]
     assert kinds[0] == 3
     assert 4 in kinds
-    alone = planned(plan_wish(2, sums=OPENING[:1]), OPENING[:1])
+    alone = planned(partial(plan_wish, weeks=2), OPENING[:1])
     held = [task.item for task in alone if isinstance(task.item, Sum)]
     assert held[0] == OPENING[0]
     assert {rung_of(sum_) for sum_ in held} >= {*LADDER}  # earlier kinds come back in writing
@@ -62,18 +63,18 @@ def test_a_plan_teaches_thousands_after_the_kinds_before_them() -> None:
 def test_a_plan_of_decimals_is_that_of_their_hundredths() -> None:
     sums = (Sum(300, 147, HUNDREDTHS), Sum(500, 62, HUNDREDTHS))
     bare = (Sum(305, 147), Sum(502, 64))
-    tasks = planned(plan_wish(2, sums=sums), sums)
+    tasks = planned(partial(plan_wish, weeks=2), sums)
     held = [task.item for task in tasks if isinstance(task.item, Sum)]
     assert {sum_.scale for sum_ in held} == {HUNDREDTHS}
     assert held[:2] == list(sums)
     kinds = {rung_of(sum_.counted(WHOLE)) for sum_ in held}
-    plain = [t.item for t in planned(plan_wish(2, sums=bare), bare) if isinstance(t.item, Sum)]
+    plain = [t.item for t in planned(partial(plan_wish, weeks=2), bare) if isinstance(t.item, Sum)]
     assert kinds == {rung_of(sum_) for sum_ in plain}
 
 
 def test_a_whole_number_too_large_beside_decimals_is_named_as_typed() -> None:
     with pytest.raises(RefusedError, match=r"^43 − 17 passes 9\.99"):
-        plan_wish(2, sums=(Sum(43, 17), Sum(320, 147, HUNDREDTHS)))
+        plan_wish((Sum(43, 17), Sum(320, 147, HUNDREDTHS)), weeks=2)
 
 
 def test_the_way_on_ends_with_thousands_where_they_come_first() -> None:
@@ -97,6 +98,6 @@ def test_weeks_of_thousands_and_decimals_print(sum_: str, tmp_path: Path) -> Non
 
 def test_weeks_are_planned_where_a_sum_s_own_pieces_give_no_other_of_its_kind() -> None:
     sum_ = Sum(6603, 5539)
-    tasks = planned(plan_wish(8, sums=(sum_,)), (sum_,))
+    tasks = planned(partial(plan_wish, weeks=8), (sum_,))
     assert tasks[-1].week > 8  # and its returns after them
     assert sum_ in {task.item for task in tasks}
