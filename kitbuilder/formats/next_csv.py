@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from collections.abc import Iterable
 
 from kitbuilder.formats.heads import head
@@ -23,6 +24,9 @@ COLUMNS = ("name", "sum", "stage", MISTAKE)
 
 NextRow = tuple[str, Sum, str, tuple[Mistake, ...]]
 """A name, a sum, its stage and the mistakes it practises."""
+
+_DECIMAL = re.compile(r"\d[.,]\d{1,2}(?!\d)")
+# In a cell with a sum: a number with decimals, for next sums have no thousandths.
 
 
 def coded(mistakes: Iterable[Mistake]) -> str:
@@ -69,28 +73,31 @@ def next_table(rows: Iterable[NextRow], before: str = "") -> str:
 
 
 def _asked(row: Iterable[str], heads: Iterable[str]) -> tuple[str, ...]:
-    """Return what a row asks of whom, whatever it practises."""
-    return tuple(c.strip() for column, c in zip(heads, row, strict=False) if column != MISTAKE)
+    """Return what a row asks of whom, whatever it practises and however its point is written."""
+    cells = zip(heads, row, strict=False)
+    return tuple(c.strip().replace(",", ".") for column, c in cells if column != MISTAKE)
 
 
-def without(names: Iterable[str], before: str) -> tuple[str, tuple[str, ...]]:
+def without(names: Iterable[str], before: str, *, decimals: bool) -> tuple[str, tuple[str, ...]]:
     """Return the table ``before`` without the rows of ``names``, and which of these had some.
 
-    What else it tells stays as it stands.
+    Only sums with ``decimals``, or those without, are taken out; what else it tells stays as it
+    stands.
     """
     lines = io.StringIO(before, newline="").readlines()
     said = {_safe(name): name for name in names}
     rows = csv.reader(lines, delimiter=_mark(before))
-    kept, left, column, start = list[str](), dict[str, None](), -1, 0
+    kept, left, heads, start = list[str](), dict[str, None](), list[str](), 0
     for row in rows:
         cells = [cell.removeprefix(MARK).strip() for cell in row]
-        name = said.get(cells[column]) if column >= 0 and any(cells) else None
-        if name is None:
+        told = dict(zip(heads, cells, strict=False)) if any(cells) else {}
+        name = said.get(told.get("name", ""))
+        if name is None or bool(_DECIMAL.search(told.get("sum", ""))) != decimals:
             kept += lines[start : rows.line_num]
         else:
             left[name] = None
-        if column < 0 and any(cells):
-            column = [*map(head, cells)].index("name")
+        if not heads and any(cells):
+            heads = [*map(head, cells)]
         start = rows.line_num
     return "".join(kept), tuple(left)
 

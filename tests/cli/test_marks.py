@@ -326,6 +326,18 @@ def test_a_child_who_is_right_now_leaves_the_table_of_next_sums(tmp_path: Path) 
     assert path.read_text("utf-8") == kept  # the others' rows as they stood
 
 
+def test_who_is_right_with_decimals_alone_keeps_the_next_whole_numbers(tmp_path: Path) -> None:
+    path, out = tmp_path / "next.csv", tmp_path / "out"
+    marked(out, "--next", str(path))
+    before = path.read_text("utf-8")
+    marked(out, "--next", str(path), table=",5.3 - 2.7,4.2 - 1.6\nCelia,3.4,3.4\n")
+    both = path.read_text("utf-8")
+    assert both.startswith(before) and "\nCelia," in both[len(before) :]
+    right = ",5.3 - 2.7,4.2 - 1.6,6.1 - 2.8,7.4 - 3.6\nCelia,2.6,2.6,3.3,3.8\n"
+    told, _ = marked(out, "--next", str(path), table=right)
+    assert "Taken out of" in told.stderr and path.read_text("utf-8") == before
+
+
 def test_a_table_of_next_sums_that_nobody_needs_may_be_written_again(tmp_path: Path) -> None:
     for _ in range(2):
         marked(tmp_path / "out", "--next", str(tmp_path / "next.csv"), table=ALL_RIGHT)

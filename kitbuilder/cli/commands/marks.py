@@ -185,7 +185,9 @@ def _write_next(path: Path, read: "ClassMarks", before: str = "") -> None:
         for sum_ in sums
     ]
     right = (child for child in read.children if child.reading.verdict is Verdict.RIGHT)
-    kept, left = without((child.code if read.coded else child.name for child in right), before)
+    names = (child.code if read.coded else child.name for child in right)
+    decimals = any(sum_.scale.decimals for sum_ in read.sums)
+    kept, left = without(names, before, decimals=decimals)
     table = next_table(rows, kept)
     if left:
         tell(Said("marks.next-right", path=path, names=left), err=True)
@@ -200,7 +202,8 @@ def _write_next(path: Path, read: "ClassMarks", before: str = "") -> None:
         )
     if table == kept:
         return
-    added, wrote = Said("marks.next-added", path=path), Said("told.wrote-one", path=path)
+    added = Said("marks.next-added", path=path, option="next")
+    wrote = Said("told.wrote-one", path=path)
     tell(added if before else wrote, err=True)
 
 
