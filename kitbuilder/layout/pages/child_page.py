@@ -1,8 +1,7 @@
 """The page of one child: what was written, what to ask, the same sum with pieces, and what next."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from typing import NamedTuple
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -47,25 +46,26 @@ _MOST_HIGH, _MOST_ALONE = 92.0, 124.0
 # The most height of a picture in mm, and of one that has a page of its own.
 _MOST_APART = 24.0  # the most that spare height adds to a gap, in mm
 _MORE = 22.0  # the most that a row of next sums becomes higher, in mm, where its page has room
-_WHOLE = 6  # pictures of a sum at most, in two rows
-_Layout = tuple[tuple[LessonStep, ...], int, int, float, float]
-# The steps shown, how many across, rows, the height for them, the least one.
-
-
-class _Rooms(NamedTuple):
-    """Heights in mm for pictures with what is told beside them, and the key of their marks.
-
-    ``one``: with all else on one page; ``all``: the sums on the next page; ``first`` and ``later``:
-    a row on each page, the sums below the later one; ``alone``: on a page of their own; ``apart``:
-    the same, what is told before on the page before, what is told after on the next.
-    """
-
-    one: float
-    all: float
-    first: float
-    later: float
-    alone: float
-    apart: float
+_LAYOUTS = (
+    (6, 3, 2, "one", LEAST_ONE),
+    (4, 4, 1, "one", LEAST_ONE),
+    (4, 2, 2, "one", LEAST_ONE),
+    (3, 3, 1, "one", SMALLER_ONE),
+    (2, 2, 1, "one", SMALLER_ONE),
+    (3, 3, 1, "one", SMALLEST_ONE),
+    (2, 2, 1, "one", SMALLEST_ONE),
+    (4, 2, 1, "later", LEAST_ONE),
+    (2, 1, 1, "later", LEAST_ONE),
+    (2, 1, 1, "later", SMALLEST_ONE),
+    (2, 1, 1, "first", SMALLEST_ONE),
+    (4, 2, 2, "alone", LEAST_ONE),
+    (4, 2, 2, "alone", SMALLEST_ONE),
+    (2, 1, 2, "apart", SMALLEST_ONE),
+    (2, 1, 1, "alone", LEAST_ONE),
+    (2, 1, 1, "alone", SMALLEST_ONE),
+)
+# How pictures may lie, the best first: how many at most, how many across, rows on a page, in which
+# of the rooms, the least one.
 
 
 def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) -> list[Sheet]:
@@ -208,14 +208,26 @@ def _key(marks: Iterable[Mark], width: float, style: Style) -> Block:
     return wrapped([legend_row(mark, style) for mark in marks], width, 3.0, 1.2)
 
 
-def _rooms(high: float, head: Block, above: Iterable[Block], tasks: Block, key: Block) -> _Rooms:
-    """Return the heights for pictures below ``head`` on a page ``high`` mm high."""
+def _rooms(
+    high: float, head: Block, above: Iterable[Block], tasks: Block, key: Block
+) -> dict[str, float]:
+    """Return the heights in mm for pictures below ``head`` on a page ``high`` mm high.
+
+    ``one``: with all else on one page; ``first`` and ``later``: a row on each page, the sums below
+    the later one; ``alone``: on a page of their own; ``apart``: the same, what is told before on
+    the page before, what is told after on the next. ``key``: what their marks mean takes.
+    """
     alone, keyed = high - head.height - _GAP, key.height + _GAP
     first = alone - sum(block.height + _GAP for block in above) - _GAP
-    below = tasks.height + 3 * _GAP + keyed
-    later = min(first, high - below)
-    one = first - below + 2 * _GAP  # nothing needs to be spread there
-    return _Rooms(one, first - keyed, first, later, alone - keyed, high - keyed)
+    below = tasks.height + _GAP + keyed
+    return {
+        "one": first - below,  # nothing needs to be spread there
+        "first": first,
+        "later": min(first, high - below - 2 * _GAP),
+        "alone": alone - keyed,
+        "apart": high - keyed,
+        "key": keyed,
+    }
 
 
 def _heading(text: str, style: Style) -> Block:
@@ -270,11 +282,7 @@ def _mistake(said: ChildWords, width: float, style: Style) -> Block:
 
 
 def _pictures(
-    said: ChildWords,
-    needed: Block,
-    width: float,
-    rooms: _Rooms,
-    style: Style,
+    said: ChildWords, needed: Block, width: float, rooms: Mapping[str, float], style: Style
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, all of it or up to where the mistake shows.
 
@@ -284,8 +292,8 @@ def _pictures(
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
     done = again(said.shown, said.answer, said.key, said.place, style.words)
-    for shown, across, rows, free, least in _layouts(done, rooms):
-        scenes = [step.scene for step in shown]
+    for count, across, rows, room, least in _LAYOUTS:
+        shown = done.window(count)
         gap = GUTTER if across < 3 else _CLOSE
         each = (width - gap * (across - 1)) / across
         try:
@@ -293,18 +301,18 @@ def _pictures(
         except RefusedError:  # a word of a heading is wider than so narrow a picture
             continue
         before, after = told = _told(done, shown, needed, width, style)
-        apart = free == rooms.apart
-        used = 0.0 if apart else _used(told, two=len(shown) > across * rows)
-        key = _key(_marks_of(scenes), width, style)
-        if free == rooms.one and len(_closed(after, key, width)) == 1:
-            free += rooms.first - rooms.all  # the key has a line of its own no longer
-        high = (free - used - _GAP * (rows - 1)) / rows - heads - 1
-        most = _MOST_ALONE if free == rooms.alone else _MOST_HIGH
+        free, scenes = rooms[room], [step.scene for step in shown]
+        if room != "apart":
+            free -= _used(told, two=len(shown) > across * rows)
+        if room == "one" and len(_closed(after, _key(_marks_of(scenes), width, style), width)) == 1:
+            free += rooms["key"]  # which has a line of its own no longer
+        high = (free - _GAP * (rows - 1)) / rows - heads - 1
+        most = _MOST_ALONE if room == "alone" else _MOST_HIGH
         frame = mat_frame(scenes, each, style, high=min(high, most), least=least)
         if frame is not None:
             first = done.steps.index(shown[0]) + 1
             pictured = _rows(shown, first, across, frame, each, style)
-            return (before, *pictured, after) if apart else _between(told, pictured)
+            return (before, *pictured, after) if room == "apart" else _between(told, pictured)
     return ()
 
 
@@ -312,31 +320,6 @@ def _used(told: tuple[Block, Block], *, two: bool) -> float:
     """Return the height that is left out of pictures for what is ``told``, if on ``two`` pages."""
     used = [block.height + 1.6 for block in told if block.height]
     return max(used, default=0.0) if two else sum(used)
-
-
-def _layouts(done: Again, rooms: _Rooms) -> tuple[_Layout, ...]:
-    """Return how pictures may lie, the best first: on one page, on two, on a page of their own."""
-    whole, four, three, two = (done.window(count) for count in (_WHOLE, 4, 3, 2))
-    return (
-        (whole, 3, 2, rooms.one, LEAST_ONE),
-        (four, 4, 1, rooms.one, LEAST_ONE),
-        (four, 2, 2, rooms.one, LEAST_ONE),
-        (three, 3, 1, rooms.one, SMALLER_ONE),
-        (two, 2, 1, rooms.one, SMALLER_ONE),
-        (three, 3, 1, rooms.one, SMALLEST_ONE),
-        (two, 2, 1, rooms.one, SMALLEST_ONE),
-        (four, 2, 2, rooms.all, LEAST_ONE),
-        (four, 2, 1, rooms.later, LEAST_ONE),  # the second row on the next page, over the sums
-        (four, 2, 2, rooms.all, SMALLEST_ONE),
-        (two, 1, 1, rooms.later, LEAST_ONE),  # one above the sums on the next page
-        (two, 1, 1, rooms.later, SMALLEST_ONE),
-        (two, 1, 1, rooms.first, SMALLEST_ONE),
-        (four, 2, 2, rooms.alone, LEAST_ONE),
-        (four, 2, 2, rooms.alone, SMALLEST_ONE),
-        (two, 1, 2, rooms.apart, SMALLEST_ONE),
-        (two, 1, 1, rooms.alone, LEAST_ONE),  # a page for each
-        (two, 1, 1, rooms.alone, SMALLEST_ONE),
-    )
 
 
 def _told(
@@ -368,12 +351,9 @@ def _step(number: int, said: str, width: float, style: Style) -> Block:
 def _between(told: tuple[Block, Block], rows: tuple[Block, ...]) -> tuple[Block, ...]:
     """Return ``rows`` of pictures with what is told before the first and after the last."""
     before, after = told
-    placed = list(rows)
-    if before.height:
-        placed[0] = stack((before, placed[0]), 1.6)
-    if after.height:
-        placed[-1] = stack((placed[-1], after), 1.6)
-    return tuple(placed)
+    first, *others = rows
+    *placed, last = stack((before, first), 1.6), *others
+    return (*placed, stack((last, after), 1.6))
 
 
 def _rows(
