@@ -13,7 +13,7 @@ from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block, level, paged, row, split, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, level, row, split, spread, stack
 from kitbuilder.layout.parts.contents import Arrow
 from kitbuilder.layout.parts.furniture import (
     Heading,
@@ -93,7 +93,7 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
 def _pages(page: Writing, body: Rect, style: Style) -> tuple[tuple[Item, ...], ...]:
     """Return the items of the pages that ``page`` fills."""
     opening = _opening(page, body.width, style)
-    endings = _endings(page, body.width, _MOST_END * body.height, style)
+    endings = _endings(page, body, style)
     after = sum(block.height for block in endings)
     way, frame = _way(page, (body.width, body.height, opening.height, after), style)
     moves = tuple(enumerate(page.moves, 1))
@@ -147,15 +147,14 @@ def _ended(
     blocks: Sequence[Block], endings: Sequence[Block], page: Writing, body: Rect, style: Style
 ) -> tuple[tuple[Item, ...], ...]:
     """Return the pages of ``blocks`` and ``endings``, those larger if the last page has room."""
-    pages = paged([*blocks, *endings], body, _GAP)
+    pages = split([*blocks, *endings], body, _GAP)
     for ending in _larger_endings(page, body, style):
-        if max(block.height for block in ending) > body.height:
-            continue
-        tried = paged([*blocks, *ending], body, _GAP)
-        lengths = [[len(items) for items in some[:-1]] for some in (tried, pages)]
-        if lengths[0] == lengths[1]:
-            return tried
-    return pages
+        tried = split([*blocks, *ending], body, _GAP)
+        high = max((block.height for block in ending), default=body.height + 1)
+        if high <= body.height and tried[:-1] == pages[:-1]:
+            pages = tried
+            break
+    return tuple(spread(some, body, _GAP) for some in pages)
 
 
 def _larger_endings(page: Writing, body: Rect, style: Style) -> Iterator[Sequence[Block]]:
@@ -164,12 +163,10 @@ def _larger_endings(page: Writing, body: Rect, style: Style) -> Iterator[Sequenc
     In large type the drawing has lines enough: all of it in one line was small beside the words.
     """
     large = growth(style.look) > 1
-    sizes = product(_LARGER, _LARGER) if large else zip(_LARGER, _LARGER, strict=True)
-    for larger, dots in sizes:
-        if ending := _large_ending(page, (larger, dots), body.width, style):
-            yield ending
+    for sizes in product(_LARGER, _LARGER) if large else zip(_LARGER, _LARGER, strict=True):
+        yield _large_ending(page, sizes, body.width, style)
     for dots in (*_LARGER, *_SMALLER) if large else ():
-        yield _endings(page, body.width, _MOST_END * body.height, style, dots)
+        yield _endings(page, body, style, dots)
 
 
 def _opening(page: Writing, width: float, style: Style) -> Block:
@@ -181,27 +178,28 @@ def _opening(page: Writing, width: float, style: Style) -> Block:
     return stack((*said, stack((holds, lines(page.told, sets.text, width)), 0.2)), 1.6)
 
 
-def _endings(
-    page: Writing, width: float, most: float, style: Style, dots: float = 0.0
-) -> list[Block]:
+def _endings(page: Writing, body: Rect, style: Style, dots: float = 0.0) -> list[Block]:
     """Return what the child does now beside columns to write in, and later, in one block.
 
-    Two blocks where it would be more than ``most`` mm high. The drawing has lines enough for
-    ``dots`` so many times as wide as usual, one where that is 0.
+    Two blocks where it would be too high. The drawing has lines enough for ``dots`` so many times
+    as wide as usual, one where that is 0.
     """
-    pitch = max(_PITCH, 1.5 * settings(style.look).text.size)
+    width, text = body.width, settings(style.look).text
+    pitch = max(_PITCH, 1.5 * text.size)
     one, two = (_grids(page.headings, count, pitch, page.marks, style) for count in (1, 2))
     roomy = width - two.width - 2 * GUTTER > _WORDS * width and growth(style.look) == 1
     right = two if roomy else one  # beside large words one leaves pictures more room
     beside = width - right.width - 2 * GUTTER
     room = beside if beside > _LEAST_WORDS else width
-    now, later = _now(page, room, style), _later(page, room, style, dots)
+    drawing = _drawing(page, room, dots, style)
+    now, later = _now(page, room, style), _later(page, room, style, drawing)
     both = _ruled(stack((now, later), 0.8), right, width)
-    if both.height <= most:
+    if both.height <= _MOST_END * body.height:
         return [both]
     if now.width + two.width > width:  # the grids stand below: the words take the whole width
         now = _now(page, width, style)
-    return [_ruled(now, two, width), _ruled(_later(page, width, style, dots), EMPTY, width)]
+    later = _later(page, width, style, _drawing(page, width, dots, style))
+    return [_ruled(now, two, width), _ruled(later, EMPTY, width)]
 
 
 def _large_ending(
@@ -212,27 +210,21 @@ def _large_ending(
     Columns and dots are ``sizes`` times as large as usual. Without room for words beside the
     columns there is none.
     """
-    sets = settings(style.look)
+    sets, large = settings(style.look), growth(style.look) > 1
     larger, dots = sizes
     pitch = larger * max(_PITCH, 1.5 * sets.text.size)
     both = (_grids(page.headings, count, pitch, page.marks, style) for count in (2, 1))
-    least = _WORDS * width
-    large = growth(style.look) > 1  # so much text is read more easily in long lines
-    if large:
-        least = max(least, wide(page.now, sets.heading))
+    # so much large text is read more easily in long lines
+    least = max(_WORDS * width, wide(page.now, sets.heading) if large else 0.0)
     fits = (g for g in both if width - g.width - 2 * GUTTER > least)
     if (grids := next(fits, None)) is None:
         return ()
     room = width - grids.width - 2 * GUTTER
-    under = width if large else room
-    title = fitted(page.draw, sets.heading, under, sets.text.size)
-    later = stack((title, lines(page.draw_told, sets.text, under)), 0.8)
-    now = _now(page, room, style)
+    now, later = _now(page, room, style), _later(page, width if large else room, style)
     said = [_beside(now, grids, width), later]
     if not large:
         said = [_beside(stack((now, later), 2.4), grids, width)]
-    dot = dots * _MOST_DOT * growth(style.look)
-    drawing = _drawing(page, width, dot, style, larger=True)
+    drawing = _drawing(page, width, dots, style, larger=True)
     return rule(width, "rule"), *said, drawing._replace(height=drawing.height + _FOOT)
 
 
@@ -257,36 +249,34 @@ def _now(page: Writing, room: float, style: Style) -> Block:
     return stack((title, lines(page.now_told, sets.text, room)), 0.8)
 
 
-def _later(page: Writing, room: float, style: Style, dots: float) -> Block:
-    """Return how a sum is drawn, in ``room`` mm; with ``dots`` in lines enough for their size."""
+def _later(page: Writing, room: float, style: Style, drawing: Block = EMPTY) -> Block:
+    """Return how a sum is drawn, in ``room`` mm, with the ``drawing``."""
     sets = settings(style.look)
     title = fitted(page.draw, sets.heading, room, sets.text.size)
-    dot = _MOST_DOT * growth(style.look)
-    drawing = _drawing(page, room, dot, style)
-    if dots:
-        drawing = _in_lines(page.drawing, room, dots * dot, _APART * sets.text.size)
     return stack((title, drawing, lines(page.draw_told, sets.text, room)), 0.8)
 
 
 def _drawing(
-    page: Writing, width: float, most: float, style: Style, *, larger: bool = False
+    page: Writing, width: float, dots: float, style: Style, *, larger: bool = False
 ) -> Block:
-    """Return a sum and how it is drawn step by step, dots ``most`` mm wide at most.
+    """Return a sum and how it is drawn step by step, ``dots`` times as wide as usual at most.
 
     The sum stands before its drawing; where dots would become smaller, above it if the drawing
-    has the whole width, else it is left out: pictures need the height. Large type, too, has a
-    drawing in lines there.
+    is ``larger``, else it is left out: pictures need the height. Large type has lines enough for
+    the dots, one where those are 0.
     """
-    text = settings(style.look).text
-    said, apart = line(page.drawn, text), _APART * text.size
-    if larger and growth(style.look) > 1:
-        return stack((said, _in_lines(page.drawing, width, most, apart)), 0.4)
+    text, grown = settings(style.look).text, growth(style.look)
+    most, apart = (dots or 1.0) * (_MOST_DOT * grown), _APART * text.size
+    said = line(page.drawn, text)
     taken = sum(drawn_width(stage) for stage in page.drawing)
     room = width - apart * (len(page.drawing) - 1)
     unit = min(most, room / taken)
     steps = _steps(page.drawing, unit, apart)
-    if taken * unit + said.width + apart > room:
-        return stack((said, steps), 0.4) if larger else steps
+    lined = dots > 0 and grown > 1
+    if lined:
+        steps = _in_lines(page.drawing, width, most, apart)
+    if lined or taken * unit + said.width + apart > room:
+        return stack((said if larger else EMPTY, steps), 0.4)
     before = said.at(0, (steps.height - said.height) / 2)
     left = said.width + apart
     return Block((*before, *steps.at(left, 0)), left + steps.width, steps.height)
@@ -294,17 +284,18 @@ def _drawing(
 
 def _in_lines(stages: Sequence[Drawn], width: float, most: float, apart: float) -> Block:
     """Return a sum drawn step by step in as few lines as make its dots as large as they can be."""
-    found: list[tuple[float, list[Sequence[Drawn]]]] = []
-    for lines_ in range(len(stages)):
-        for breaks in combinations(range(1, len(stages)), lines_):
-            runs = [stages[a:b] for a, b in pairwise((0, *breaks, len(stages)))]
-            rooms = (width - apart * (len(run) - (not k)) for k, run in enumerate(runs))
-            needs = (sum(map(drawn_width, run)) for run in runs)
-            unit = min(most, *(room / need for room, need in zip(rooms, needs, strict=True)))
-            found.append((unit, runs))
-    unit, runs = max(found, key=lambda way: way[0])
-    drawn = (_steps(run, unit, apart, after=k > 0) for k, run in enumerate(runs))
-    return stack(drawn, _BETWEEN * unit)
+    last = len(stages)
+    breaks = (some for count in range(last) for some in combinations(range(1, last), count))
+    ways = [[stages[a:b] for a, b in pairwise((0, *some, last))] for some in breaks]
+
+    def unit(runs: list[Sequence[Drawn]]) -> float:
+        arrows = (len(run) - (not k) for k, run in enumerate(runs))
+        needs = (sum(map(drawn_width, run)) for run in runs)
+        return min(most, *((width - apart * n) / m for n, m in zip(arrows, needs, strict=True)))
+
+    best = max(ways, key=unit)
+    drawn = (_steps(run, unit(best), apart, after=k > 0) for k, run in enumerate(best))
+    return stack(drawn, _BETWEEN * unit(best))
 
 
 def _steps(stages: Sequence[Drawn], unit: float, apart: float, *, after: bool = False) -> Block:
