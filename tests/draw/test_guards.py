@@ -143,6 +143,21 @@ def test_sides_hold_and_new_ones_are_thicker_in_a_poor_photocopy(look: str, unit
 
 
 @pytest.mark.parametrize("look", designs.names("looks"))
+def test_a_new_ten_is_told_from_one_that_it_touches_in_a_poor_photocopy(look: str) -> None:
+    # its sides were five thirds as wide
+    unit, widths = 2.2, [0, 0]
+    for place in range(8):
+        page, left = canvas(look), 10 + 0.011 * place
+        tens = [Rect(x, 0, unit, 10 * unit) for x in (0, 1.22 * unit)]
+        for ten, state in zip(tens, STATES, strict=False):
+            draw_small_pieces(page, SmallPieces((ten,), unit, state), Rect(left, 10, 9, 30))
+        sides = [Rect(left + ten.x - 0.15, 10 + 1.3 * unit, 0.5, 0.5) for ten in tens]
+        for k, copy in enumerate(guards.copied_patches(page.drawing(), sides)):
+            widths[k] += sum(dots_across(copy))
+    assert widths[1] > 1.75 * widths[0] > 0
+
+
+@pytest.mark.parametrize("look", designs.names("looks"))
 def test_sides_hold_in_a_pale_photocopy(look: str) -> None:
     page, unit = canvas(look), 1.9
     ten = Rect(10, 10, unit, 10 * unit)

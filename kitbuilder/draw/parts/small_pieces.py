@@ -27,9 +27,9 @@ A hundred takes much ink: its grid is whole from the last on.
 _TICK, _LONG_TICK = 0.32, 0.55
 # In units, how long ticks are, and that at five.
 
-_LEAST_ONE, _MOST_NEW = 0.78, 0.2
-# Which part of its width the outline of a new one has at least, of which there is least to see, and
-# at most which part of a one's width it takes.
+_LEAST_NEW, _LITTLE, _MOST_NEW = 0.78, 75, 0.2
+# Which part of its width the outline of what is new has at least, where of a pile there is little
+# to see: so many units of outlines; and at most which part of a one's width it takes.
 
 _CLOSE, _MOST_CLOSE, _MOST_OUTLINES = 2.8, 0.34, 0.0075
 # Below what unit in mm an outline is at most so wide, and which part of a page such outlines of a
@@ -56,7 +56,7 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
         _needed(canvas, [rect.moved(at.x, at.y) for rect in pieces.rects], pieces.unit)
         return
     unit = round(pieces.unit, 4)
-    new = _most_new(canvas.page, pieces) if pieces.state == "new" else 0.0
+    new = _new_line(canvas, pieces) if pieces.state == "new" else 0.0
     for size, alike in _by_size(pieces.rects):
         piled = tuple(alike)
         for rect, next_ in zip(piled, (*piled[1:], None), strict=True):
@@ -70,11 +70,14 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
                 canvas.figure(slash, at.x + rect.x, at.y + rect.y)
 
 
-def _most_new(page: Rect, pieces: SmallPieces) -> float:
-    """Return how wide in mm the outlines of new ``pieces`` are at most."""
+def _new_line(canvas: Canvas, pieces: SmallPieces) -> float:
+    """Return how wide in mm the outlines of new ``pieces`` are."""
+    page, unit = canvas.page, pieces.unit
     round_all = sum(2 * (rect.width + rect.height) for rect in pieces.rects)
     most = round(_MOST_OUTLINES * page.width * page.height / round_all, 2)
-    return min(most, _MOST_CLOSE) if pieces.unit < _CLOSE else most
+    most = min(most, _MOST_CLOSE) if unit < _CLOSE else most
+    least = _LEAST_NEW if round_all < _LITTLE * unit else 0.0
+    return min(max(least, _finer(unit)) * canvas.look.lines_mm.new, _MOST_NEW * unit, most)
 
 
 def _by_size(rects: Iterable[Rect]) -> Iterator[tuple[tuple[float, float], Iterable[Rect]]]:
@@ -100,7 +103,7 @@ def _lying(
     """Yield the ground, the grid and the outline, as black as a cut, of a piece that lies there.
 
     Of a hundred ``under`` the next a thin L is seen, never a strip with ten squares. One that is
-    ``new`` has an outline at most so wide.
+    ``new`` has an outline so wide.
     """
     fill = look.ink.accent_tint if new else WHITE
     if rect.height > 10.5 * unit:
@@ -109,12 +112,10 @@ def _lying(
     yield Box(rect.x, rect.y, rect.width, rect.height, fill=WHITE if fill == "none" else fill)
     if not under:
         yield from _grid(look, rect, unit)
-    width = usual = look.lines_mm.piece * _finer(unit)
+    usual = look.lines_mm.piece * _finer(unit)
     if new:
-        least = 0.0 if rect.height > unit + 0.01 else _LEAST_ONE
-        width = min(max(least, _finer(unit)) * look.lines_mm.new, _MOST_NEW * unit, new)
-        rect = rect.inset((width - usual) / 2)
-    yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.cut, line=width)
+        rect = rect.inset((new - usual) / 2)
+    yield Box(rect.x, rect.y, rect.width, rect.height, stroke=look.ink.cut, line=new or usual)
 
 
 def _finer(unit: float) -> float:

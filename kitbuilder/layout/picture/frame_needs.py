@@ -11,6 +11,7 @@ from kitbuilder.kit.mat_needs import Arrangement, Role, bands
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import wide
 from kitbuilder.layout.picture.frame_records import (
+    PAD,
     Air,
     Column,
     Heights,
@@ -320,10 +321,11 @@ class Most:
             lane = LANE if place == 0 else 0.0
             pile = extent(place, counts[place], under=self.under, gap=air.gap)[0] * unit
             beside, opened = by[place]
-            start = x + opened + (widths[place] - lane - pile - beside - opened) / 2
-            end = x + widths[place]
+            clear = (widths[place] - lane - pile - beside - opened) / 2
+            start, end = x + opened + clear, x + widths[place]
+            reach = start + pile + (max(0.0, clear - PAD) if place < 2 else 0.0)  # no higher
             number = (start + pile + _BY + end - 0.6) / 2 if beside else (x + end) / 2
-            found.append(Column(x, widths[place], start, number))
+            found.append(Column(x, widths[place], start, number, reach))
             x += widths[place]
         return tuple(reversed(found))
 

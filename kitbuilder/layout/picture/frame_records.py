@@ -10,6 +10,9 @@ from kitbuilder.layout.parts.settings import settings
 BARE, BARE_PAD = 1.6, 1.8
 """Between bare zones one below the other, and above and below their pieces, in mm."""
 
+PAD = 2.4
+"""Clear space in mm at each side of a column's pieces, where there is room."""
+
 ASKED = 1.3
 """How wide a question is, in an adult's ems."""
 
@@ -29,13 +32,14 @@ class Air:
 class Column:
     """One column of a zone, in mm from the picture's left: all of it, and where its pile begins.
 
-    ``number`` is the middle of what is said of its count.
+    ``number`` is the middle of what is said of its count; pieces may lie up to ``reach``.
     """
 
     x: float
     width: float
     pile: float
     number: float
+    reach: float
 
 
 @frozen

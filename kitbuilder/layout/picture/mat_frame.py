@@ -10,7 +10,7 @@ from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.picture.frame_needs import Most
-from kitbuilder.layout.picture.frame_records import ASKED, Air, Manner, MatFrame
+from kitbuilder.layout.picture.frame_records import ASKED, PAD, Air, Manner, MatFrame
 from kitbuilder.layout.picture.piles import TEN_GAPS
 
 MOST_UNIT = 3.8
@@ -22,15 +22,12 @@ _SHAFTS = (3.0, 1.0)
 _TEN, _FIVE_ONES = 10.0, 5.0
 # How high in units a zone is at least: as a ten, or as the ones where pictures grow by that.
 
-_PAD = 2.4
-# Clear space in mm at each side of a column's pieces.
-
 _PARTS, _HARDLY = (0.85, 0.6), 0.009
 # Of a frame's height, at which widths of a one are compared: as high as it can be it may differ;
 # and how much wider ones may be than asked for, in mm.
 
 AIRS = (
-    *(Air(gap, _PAD) for gap in TEN_GAPS),
+    *(Air(gap, PAD) for gap in TEN_GAPS),
     Air(0.3, 0.8),
     Air(TEN_GAPS[-1], 1.2),
     Air(0.16, 0.8),

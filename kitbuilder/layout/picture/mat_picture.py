@@ -111,6 +111,7 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Sty
     column, heights = zone.columns[place], frame.heights
     top = zone.y + (heights.heads if zone.named or frame.manner != "full" else UNDER_NAME)
     unit = frame.unit
+    room = (column.reach - column.pile) / unit
     runs = tuple(
         (
             state,
@@ -119,7 +120,7 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Sty
                 for r in rects
             ),
         )
-        for state, rects in laid(pile, place, under=frame.under, gap=frame.gap)
+        for state, rects in laid(pile, place, under=frame.under, gap=frame.gap, room=room)
     )
     boxes = {state: _around(some) for state, some in runs}
     loop = None

@@ -13,27 +13,34 @@ TEN_GAPS = (0.56, 0.4, 0.3, 0.22)
 FIVE = 0.5
 
 APART = 1
-"""How many more steps gone hundreds or thousands lie from those that stay, to be seen."""
+"""How many more steps hundreds or thousands that are gone, or new, lie from others, to be seen."""
 
 LAYERS = 1.0
 """How high in units the layers of a folded thousand are drawn below its top."""
 
 ONE_GAP, FRAME_GAP = 0.24, 0.36
 
+_HARDLY = 1e-6
+# How much wider than its room a pile may be reckoned, in units.
+
 
 @lru_cache(1024)
-def spots(place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0]) -> tuple[Rect, ...]:
+def spots(
+    place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0], old: int = 0
+) -> tuple[Rect, ...]:
     """Return where ``count`` pieces of ``place`` lie, in units from the pile's top left.
 
     With ``under`` a second frame of ones stands under the first, else beside it. ``gap``
-    parts the tens.
+    parts the tens. The first ``old`` of tens and more lie apart from the others.
     """
     if place >= 2:
         deep = LAYERS if place > 2 else 0.0
         down = PILE_STEP if place == 2 else LAYERS + PILE_STEP / 2
-        return tuple(Rect(PILE_STEP * k, down * k, 10, 10 + deep) for k in range(count))
+        lying = (k + (APART if 0 < old <= k else 0) for k in range(count))
+        return tuple(Rect(PILE_STEP * k, down * k, 10, 10 + deep) for k in lying)
     if place == 1:
-        return tuple(Rect(k * (1 + gap) + k // 5 * FIVE, 0, 1, 10) for k in range(count))
+        fives = (-(-old // 5) + (k - old) // 5 if old <= k else k // 5 for k in range(count))
+        return tuple(Rect(k * (1 + gap) + f * FIVE, 0, 1, 10) for k, f in enumerate(fives))
     found = []
     for k in range(count):
         frame, inside = divmod(k, FRAME_DOWN * FRAME_ACROSS)
@@ -63,16 +70,21 @@ def steps(pile: Pile, place: int) -> int:
 
 
 def laid(
-    pile: Pile, place: int, *, under: bool, gap: float
+    pile: Pile, place: int, *, under: bool, gap: float, room: float = 0.0
 ) -> tuple[tuple[State, tuple[Rect, ...]], ...]:
     """Return the runs of ``pile`` in the order they are laid, in units.
 
     Hundreds and thousands that stay lie over those gone, the furthest of them lowest. Ten that are
     exchanged come first, so that a loop goes round them alone and their arrow crosses no others.
+    New ones lie apart from others where a ``room`` so wide holds that.
     """
-    beside = _beside(pile, place)
+    beside, ten_first = _beside(pile, place), place < 2 and pile.looped and pile.gone == 10
     every = spots(place, steps(pile, place), under=under, gap=gap)
-    if place < 2 and pile.looped and pile.gone == 10:
+    if pile.new and not beside:
+        old = pile.here + (pile.gone if ten_first else 0)
+        apart = spots(place, len(every), under=under, gap=gap, old=old)
+        every = apart if apart[-1].right < room + _HARDLY else every
+    if ten_first:
         return tuple(
             (state, every[: pile.gone] if state == "gone" else every[pile.gone + a : pile.gone + b])
             for state, a, b in states(pile)

@@ -197,7 +197,7 @@ def test_what_is_pushed_together_goes_from_a_column_into_its_own(sum_: Sum) -> N
 
 def test_ones_leave_at_the_piece_furthest_right_not_beside_their_box() -> None:
     gone = (Rect(10, 4, 2, 2), Rect(10, 8, 2, 2), Rect(14, 0, 2, 2))  # the last is an eleventh
-    column = Column(0, 40, 10, 20)
+    column = Column(0, 40, 10, 20, 40)
     zone = ZoneFrame("whole", 0, 0, 40, 20, (column,), named=True)
     group = Group({"gone": Rect(10, 0, 6, 10)}, None, zone, 0, gone)
     assert group.outermost() == gone[-1]

@@ -80,6 +80,35 @@ def test_what_is_taken_out_lies_under_what_stays(place: int) -> None:
     assert gone.right > stay[-1].right + 0.5, "it is seen past them"
 
 
+def test_new_tens_lie_apart_from_those_that_lay_there() -> None:
+    # in a poor copy their outlines alone hardly told them apart
+    style = Style(designs.paper("a4"))
+    scenes = [step.scene for step in script(Sum(431, 257), style.words)]
+    frame = mat_frame(scenes, 87.5, style, least=2.2)
+    assert frame is not None
+    apart = []
+    for scene in (scenes[4], scenes[6]):  # ten are fetched; those taken out come back
+        pieces = [i for i in mat_picture(scene, frame, style).items if i.what == "small_pieces"]
+        tens = {
+            i.content.state: (i.rect.x, i.rect.right)
+            for i in pieces
+            if isinstance(i.content, SmallPieces)
+            and i.content.rects[0].height > 5 * i.content.rects[0].width
+            and i.rect.y < frame.zone("whole").height
+        }
+        apart.append(tens["new"][0] - tens["here"][1])
+    assert min(apart) > 3 * frame.gap * frame.unit
+
+
+def test_new_hundreds_lie_apart_where_there_is_room() -> None:
+    pile = Pile(here=1, new=2)
+    steps = []
+    for room in (12, 11):
+        (_, (old,)), (_, (new, _)) = laid(pile, 2, under=True, gap=0.3, room=room)
+        steps.append(new.x - old.x)
+    assert steps[0] == 2 * steps[1]
+
+
 def test_numbers_under_columns_have_their_decimal_point() -> None:
     words = designs.words("es").counting(2)
     style = Style(designs.paper("a4"), words, designs.look())
