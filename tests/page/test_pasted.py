@@ -314,11 +314,6 @@ def test_names_may_stand_across_the_head() -> None:
     assert told("Ana\tBen\n1\t53-27\t52-18") == [("Ana", ["53 − 27"]), ("Ben", ["52 − 18"])]
     with pytest.raises(RefusedRowsError, match=r"pupil\.no-sum"):
         read_pupils("Ana\tBen\tDev\n53-27\t52-18\t", "pieces")
-    blank = "Ana\tBen\tDev\t\n53-27\t26\t34\t"  # a spreadsheet's rows are of one length
-    assert [one.name for one in pasted_answers(blank)] == ["Ana", "Ben", "Dev"]
-    with pytest.raises(RefusedError) as refused:
-        pasted_answers("Ana\tBen\tDev\n53-27\t26\t34")
-    assert (refused.value.code, refused.value.row) == ("screen.corner", 1)
     commas = "sum,Maya,Nia\n63-27,36,\n54-38,16"
     assert [one.name for one in pasted_answers(commas)] == ["Maya", "Nia"]
     assert [str(cell.answer) for cell in pasted_answers(commas)[0].cells] == ["36", "16"]
@@ -329,3 +324,40 @@ def test_names_may_stand_across_the_head() -> None:
     ]  # fmt: skip
     assert told("\tSum 1\tSum 2\nMaya\t63-27\t54-38") == [("Maya", ["63 − 27", "54 − 38"])]
     assert told("Code\tMonday\tTuesday\n1\t63-27\t402-158") == [("1", ["63 − 27", "402 − 158"])]
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "53-27\t26\t34",
+        "53-27\t26\t34\t25\n64-38\t26\t24",  # whose answer is missing?
+        "\n53-27\t26\t34\t",
+    ],
+)
+def test_whether_the_first_head_is_a_childs_is_asked_where_the_rows_do_not_tell(rows: str) -> None:
+    end = "\t" if rows.startswith("\n") else ""  # a spreadsheet's column that is empty
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"Ana\tBen\tDev{end}\n{rows}")
+    assert (refused.value.code, refused.value.row) == ("screen.corner", 1)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "No\tSum\tAda\tBen\n1\t53-27\t34\t26\n2\t64-38\t26\t",
+        "Sum\tAda\tBen\n1\t53-27\t34\t26\n2\t64-38\t26\t",  # no head above the numbers
+        "\tNombre\t53-27\t64-38\n1.\tAda\t34\t26\n2.\tBen\t26",
+        "Name,Sum,Answer\n1,Ada,53-27,34\n2,Ada,64-38,26\n3,Ben,53-27,26\n4,Ben,64-38,",
+        "Sum,Ada,Ben,\n53-27,34,26,\n64-38,26,,",
+    ],
+)
+def test_running_numbers_and_empty_columns_are_left_out(text: str) -> None:
+    assert answered(text) == [
+        ("Ada", [("53 − 27", 34), ("64 − 38", 26)]), ("Ben", [("53 − 27", 26), ("64 − 38", None)]),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("first", ["No.\tSum\tAnswer\n", "No.\tSum\tResult\n", ""])
+def test_children_may_be_called_by_numbers(first: str) -> None:
+    given = answered(f"{first}1\t53-27\t34\n2\t53-27\t26")
+    assert given == [("1", [("53 − 27", 34)]), ("2", [("53 − 27", 26)])]

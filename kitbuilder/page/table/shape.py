@@ -40,20 +40,17 @@ class PastedTable:
 def table(text: str, field: str) -> PastedTable:
     """Return a pasted table: its cells stand apart by tabs, semicolons or commas.
 
-    In a heading row no cell after the first has a digit, and other rows follow. Running numbers
-    before names are left out. Raises ``RefusedError`` where it may have one shape or another.
+    In a heading row no cell after the first has a digit, and other rows follow. Raises
+    ``RefusedError`` where it may have one shape or another.
     """
-    rows, mark, widest = _parted(text, field)
+    rows, mark = _parted(text, field)
+    rows, short = _trimmed(_uncounted(rows))
     heading = rows[0][1] if len(rows) > 1 and _names_columns(rows[0][1]) else []
     rows = rows[1:] if heading else rows
-    if across := _names_across(heading, rows):
-        heading, rows = _cornered(heading, rows, widest, field)
-        across = _names_across(heading, rows)  # the columns may be one further
+    if across := _across(heading, rows, short, field):
+        heading, rows = across
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
         rows = [_whole_numbers(row, field) for row in rows]
-    if _numbered(rows):
-        heading, rows = heading[1:], [(number, cells[1:]) for number, cells in rows]
-        across = False
     if across:
         return PastedTable(TableShape.COLUMNS, COLUMNS, [*_turned(heading, rows)])
     if {*map(head, heading)} >= {*COLUMNS}:
@@ -67,23 +64,33 @@ def table(text: str, field: str) -> PastedTable:
     return PastedTable(TableShape.ROWS, COLUMNS, rows)
 
 
-def _parted(text: str, field: str) -> tuple[list[Row], str, int]:
-    """Return the rows of a table that hold something, what parts their cells, and most cells."""
+def _parted(text: str, field: str) -> tuple[list[Row], str]:
+    """Return the rows of a table that hold something, and what parts their cells."""
     top = text.strip("\n").split("\n", 1)[0]
     mark = "\t" if "\t" in text else ";" if ";" in top else ","
     reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
-    rows, number, widest = list[Row](), 0, 0
+    rows, number = list[Row](), 0
     try:
         for number, row in enumerate(reader, 1):
-            widest = max(widest, len(row))
-            cells = [cell.strip() for cell in row]
-            while cells and not cells[-1]:
-                cells.pop()
-            if cells:
+            if any(cells := [cell.strip() for cell in row]):
                 rows.append((number, cells))
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
-    return rows, mark, widest
+    return rows, mark
+
+
+def _trimmed(rows: Sequence[Row]) -> tuple[list[Row], bool]:
+    """Return ``rows`` without empty cells at their ends.
+
+    And say whether the first was one cell shorter than each other, these counted.
+    """
+    first, *others = [len(cells) for _, cells in rows] or [0]
+    found = []
+    for number, cells in rows:
+        while cells and not cells[-1]:
+            cells.pop()
+        found += [(number, cells)] if cells else []
+    return found, {*others} == {first + 1}
 
 
 def _whole_numbers(row: Row, field: str) -> Row:
@@ -106,36 +113,53 @@ def _unnumbered(cell: str) -> str:
     return bare if head(bare) in COLUMNS else cell
 
 
-def _numbered(rows: Sequence[Row]) -> bool:
-    """Say whether rows are numbered from 1 on, before their names."""
-    named = all(len(cells) > 2 and _LETTER.search(cells[1]) for _, cells in rows)
-    return named and [cells[0].rstrip(".)") for _, cells in rows] == [
-        str(k) for k in range(1, len(rows) + 1)
-    ]
+def _counted(rows: Sequence[Row]) -> bool:
+    """Say whether the first column counts rows from 1 on, and more stands after it."""
+    counts = [cells[0].rstrip(".)") for _, cells in rows if len(cells) > 1]
+    return rows != [] and counts == [str(k) for k in range(1, len(rows) + 1)]
 
 
-def _names_across(heading: Sequence[str], rows: Sequence[Row]) -> bool:
-    """Say whether the heading holds names: several, of no columns, and no row begins with one."""
-    if len(heading) < 2 or head(heading[0]) == "name":
-        return False
-    begin = "".join(cells[0] for _, cells in rows if not is_sum(cells[0]))
-    return not any(head(cell) in COLUMNS for cell in heading[1:]) and not _LETTER.search(begin)
+def _uncounted(rows: list[Row]) -> list[Row]:
+    """Return ``rows`` without running numbers before names, or before sums below names across.
 
-
-def _cornered(
-    heading: list[str], rows: list[Row], widest: int, field: str
-) -> tuple[list[str], list[Row]]:
-    """Return names across and the rows below with a first column that is no child's.
-
-    It may lack its head, or lack altogether where each cell is a sum below a name. Raises
-    ``RefusedError`` where the first cell may be a name or none.
+    There may be no head above them. Elsewhere children may be called by such numbers.
     """
-    named = head(heading[0]) not in ("", *COLUMNS)
-    if named and all(is_sum(cell) for _, cells in rows for cell in cells if cell):
-        return ["", *heading], [(number, ["", *cells]) for number, cells in rows]
-    if widest == len(heading) + 1:
-        return ["", *heading], rows
-    if named:
+    first = 0 if _counted(rows) else 1
+    if not _counted(rows[first:]):
+        return rows
+    below = [(number, cells[1:]) for number, cells in rows[first:]]
+    top = rows[0][1] if first else []
+    if len(top) > max(len(cells) for _, cells in below):
+        top = top[1:]
+    begin, heads = [cells[0] for _, cells in below], [*map(head, top)]
+    names = all(map(_LETTER.search, begin)) and not is_sum("".join(top[:1]))
+    sums = len({*filter(is_sum, begin)}) == len(begin)  # each once: a class has them again
+    across = heads[:1] in ([""], ["sum"]) and not {*heads} & {"name", "answer", *BESIDE}
+    if not (names or (sums and across and len(heads) > 1)):
+        return rows
+    return [*[(rows[0][0], top)][:first], *below]
+
+
+def _across(
+    heading: list[str], rows: list[Row], short: bool, field: str
+) -> tuple[list[str], list[Row]] | None:
+    """Return names across the head and the rows below, with a first column that is no child's.
+
+    Such a head has several cells, no names of columns, and no row below begins with a name. The
+    column may have no cell above it where the head is ``short``, and be none where a sum alone
+    stands below each name. Raises ``RefusedError`` where the first cell may be a name or not.
+    """
+    begin = "".join(cells[0] for _, cells in rows if not is_sum(cells[0]))
+    if len(heading) < 2 or head(heading[0]) == "name" or _LETTER.search(begin):
+        return None
+    cells_below = [cell for _, cells in rows for cell in cells if cell]
+    if head(heading[0]) not in ("", *COLUMNS) and all(map(is_sum, cells_below)):
+        heading, rows = ["", *heading], [(number, ["", *cells]) for number, cells in rows]
+    elif short:
+        heading = ["", *heading]
+    if any(head(cell) in COLUMNS for cell in heading[1:]):
+        return None
+    if head(heading[0]) not in ("", *COLUMNS):
         raise RefusedError("screen.corner", given=heading[0], row=1, field=field)
     return heading, rows
 
