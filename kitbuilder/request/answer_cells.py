@@ -42,8 +42,9 @@ class Told:
     """What is to be told of a table: rows refused, and what was read otherwise than it stands.
 
     ``point`` stands after the ones of numbers, ``beside`` are heads and rows left out, ``marked``
-    answers with a sign beside the number, ``blank`` what stood for not tried, ``twice`` the
-    children who answered a sum more than once; ``numbered`` tells that no row has a name.
+    answers with a sign beside the number, ``blank`` what stood for not tried, ``untried`` rows that
+    end before an answer, ``twice`` the children who answered a sum more than once; ``numbered``
+    tells that no row has a name.
     """
 
     point: str = "."
@@ -51,6 +52,7 @@ class Told:
     beside: list[str] = field(default_factory=list)
     marked: dict[str, str] = field(default_factory=dict)
     blank: list[str] = field(default_factory=list)
+    untried: list[str] = field(default_factory=list)
     twice: dict[Sum, list[str]] = field(default_factory=dict)
     numbered: bool = False
 
@@ -85,6 +87,8 @@ class Told:
             yield Said("answers.beside", names=tuple(_some(self.beside)))
         if self.blank:
             yield Said("answers.blank", typed=tuple(_some(self.blank)))
+        if self.untried:
+            yield Said("answers.untried", rows=tuple(_some(self.untried)))
         for typed, answer in list(self.marked.items())[:MOST_TOLD]:
             yield Said("answers.marked", typed=typed, answer=answer)
         for sum_, names in list(self.twice.items())[:MOST_TOLD]:

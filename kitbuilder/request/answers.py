@@ -65,8 +65,9 @@ def read_answers(
     found = _by_child(cells, where)
     if told.refused:
         raise told.refusal(where)
-    if not found:
+    if not any(found.values()):
         raise RefusedError("answers.none", where=where, field="answers")
+    told.untried += [name for name, given in found.items() if not given]
     read = [ChildAnswers(name, _last(name, given, told)) for name, given in found.items()]
     sums_line = None if by_line else line
     _check_kinds(read, sums_line, where)
@@ -79,17 +80,17 @@ def read_answers(
     return papers
 
 
-def _by_child(cells: Iterable[tuple[str, Cell]], where: Where) -> dict[str, list[Cell]]:
-    """Return the cells of each child, as far as a table may have so many."""
+def _by_child(cells: Iterable[tuple[str, Cell | None]], where: Where) -> dict[str, list[Cell]]:
+    """Return the cells of each child, as far as a table may have so many; none is of one away."""
     found: dict[str, list[Cell]] = {}
     for count, (name, given) in enumerate(cells, 1):
         if count > MOST_ANSWERS:
             raise RefusedError("answers.too-many", where=where, most=MOST_ANSWERS, field="answers")
         held = found.setdefault(name, [])
-        held.append(given)
+        held += [given] if given else []
         if len(held) > MOST_OF_ONE:
             many = RefusedError("answers.too-many-of-one", name=name, most=MOST_OF_ONE)
-            raise many.at(where, given.line, field="answers")
+            raise many.at(where, held[-1].line, field="answers")
     return found
 
 
@@ -189,7 +190,7 @@ def _rows(text: str, where: Where) -> Iterator[Row]:
 
 def _long(
     rows: Iterator[Row], heads: Sequence[str], told: Told, where: Where
-) -> Iterator[tuple[str, Cell]]:
+) -> Iterator[tuple[str, Cell | None]]:
     named = [head for head in heads if head]
     if len(set(named)) < len(named):
         raise RefusedError("answers.twice", where=where, field="answers")
@@ -200,11 +201,17 @@ def _long(
             cells = [*row, *[""] * (len(heads) - len(row))]
             if len(cells) > len(heads):
                 raise RefusedError("answers.cells", count=len(row), columns=len(heads))
-            name = checked_name(cells[at["name"]])
-            if not (typed := cells[at["sum"]]):
+            name, typed, answer = (cells[at[column]] for column in COLUMNS)
+            name = checked_name(name)
+            if {typed.lower(), answer.lower()} <= {*BLANK} and any(map(str.isalpha, name)):
+                yield name, None  # away that day
+                continue
+            if not typed:
                 raise RefusedError("pupil.no-sum")
             sum_ = _sum(typed, told.point)
-            yield name, Cell(sum_, told.answer(cells[at["answer"]], sum_), line)
+            if len(row) <= at["answer"]:
+                told.untried.append(f"{name} {sum_}")
+            yield name, Cell(sum_, told.answer(answer, sum_), line)
         except RefusedError as error:
             told.refused.append((line, error))
 

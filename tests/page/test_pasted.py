@@ -7,7 +7,7 @@ from functools import partial
 import pytest
 
 from kitbuilder.design.saying import LANGUAGES
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.page.answers_shown import read_marks
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.screen_words import screen_words
@@ -92,6 +92,30 @@ def answered(text: str) -> list[tuple[str, list[tuple[str, int | None]]]]:
 )
 def test_an_answer_may_be_blank_or_missing(text: str) -> None:
     assert answered(text) == [("Ada", [("53 − 27", 34)]), ("Ben", [("71 − 48", None)])]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Ada\t53 − 27\nBen\t71 − 48\t23\nCem",  # no table of one sum
+        "Ada, 53 − 27 =\nBen, 71 − 48 = 23\nCem",
+        "name,sum,answer\nAda,53 − 27\nBen,71 − 48,23\nCem,,away",
+    ],
+)
+def test_a_name_without_an_answer_is_told_to_be_not_tried(text: str) -> None:
+    notes = list[Said]()
+    ada, ben, cem = pasted_answers(text, notes=notes)
+    assert [(str(c.sum), c.answer) for c in ada.cells] == [("53 − 27", None)]
+    assert (ben.cells[0].answer, cem.name, cem.cells) == (23, "Cem", ())
+    assert [str(note) for note in notes] == [
+        "Note: read as not tried, for no answer follows: 'Ada 53 − 27' and 'Cem'."
+    ]
+
+
+@pytest.mark.parametrize("row", ["34", "Ben\t\t34"])
+def test_an_answer_without_a_sum_is_no_child(row: str) -> None:
+    with pytest.raises(RefusedRowsError, match=r"pupil\.no-sum"):
+        pasted_answers(f"Ada\t53 − 27\n{row}\nBen\t53 − 27\t26")
 
 
 @pytest.mark.parametrize("text", ["53 − 27\t34\n71 − 48\t23", "\t53 − 27\t34\n\t71 − 48\t23"])

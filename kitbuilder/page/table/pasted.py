@@ -119,7 +119,8 @@ def _read(
             read(f"{top}\n{line}")
         except RefusedError as error:
             error.row, error.field = number, field
-            found.setdefault(number, error)
+            if error.code != "answers.none":  # whoever is away has none
+                found.setdefault(number, error)
     refusals = list(found.values())
     if not refusals:  # each row does, but not all together
         whole.field = field

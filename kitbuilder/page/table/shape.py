@@ -180,11 +180,19 @@ def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
 
 
 def _sums_across(rows: Sequence[Row]) -> bool:
-    """Say whether the first row holds the sums, and each other row a name and answers."""
-    given = [cell for cell in rows[0][1][1:] if cell.lower() not in BESIDE] if rows else []
-    if not given or not all(map(is_sum, given)):
+    """Say whether the first row holds the sums, and each other row a name and answers.
+
+    One sum alone may be the first child's, where more sums follow, or no answers.
+    """
+    if len(rows) < 2:
         return False
-    return len(given) > 1 or not any(map(is_sum, rows[-1][1]))
+    (_, (corner, *heads)), *others = rows
+    below = [apart(cells) for _, cells in others]
+    given = [cell for cell in heads if cell.lower() not in BESIDE]
+    if len(given) == 1 and head(corner) not in ("", *COLUMNS) and max(map(len, below)) < 2:
+        return False
+    alone = len(given) == 1 and any(map(is_sum, chain.from_iterable(below)))
+    return given != [] and not alone and all(map(is_sum, given))
 
 
 def _check_first(heading: list[str], below: list[list[str]]) -> None:
