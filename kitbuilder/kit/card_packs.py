@@ -79,7 +79,7 @@ def _why(pupil: Pupil, words: Words) -> str:
     why = pupil.why
     if not why and (own := dict.fromkeys(m for task in pupil.tasks for m in task.practises)):
         names = [phrases.mistaken(words, key, place) for key, place in own]
-        why = words("pack_why.practises_these", mistakes=phrases.capital("; ".join(names)))
+        why = words("pack_why.practises_these", mistakes="; ".join(names))
     stages = [task.stage for task in pupil.tasks]
     first = stages[:1] == ["written"] and set(stages) != {"written"}
     told = words("pack_why.written_first") if first else ""

@@ -139,7 +139,7 @@ def _child(child: ChildMarks, words: Words) -> dict[str, Any]:
             if cell.answer not in (None, cell.sum.rest)
             and (cell.sum, cell.answer) != (sum_, said.answer)
         ],
-        "says": said.mistake,
+        "says": capital(said.mistake),
         "happened": said.happened,
         "asks": list(said.asks),
         "also": "; ".join(words(f"mistake.{key}.name") for key in also[:BESIDE]),

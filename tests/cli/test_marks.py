@@ -117,7 +117,7 @@ def test_the_next_sums_make_packs_of_cards(tmp_path: Path) -> None:
     told = " ".join(" ".join(page_texts(tmp_path / "cards" / "cards.pdf")).split())
     assert "First the cards to write: they tell a slip" in told  # packs began in columns, untold
     assert {row["mistake"] for row in rows if row["name"] == "Celia"} == {"turned"}
-    assert "Practises: Smaller from larger." in told
+    assert "Practises: smaller from larger." in told
 
 
 def test_a_table_of_one_child_with_two_unclear_answers(tmp_path: Path) -> None:

@@ -110,7 +110,7 @@ def test_a_pack_is_answered_first_with_the_mistakes_that_it_practises() -> None:
         assert len(wrong) == 3  # the one answer on the pages knows both children's
         assert {(int(one.answer), one.name) for one in wrong[:2]} == {*first}
         assert wrong[0].answer == first[child][0]
-    assert pupil_packs((ada,), CardWishes(), WORDS)[0].why == "Practises: The zero stayed ten."
+    assert pupil_packs((ada,), CardWishes(), WORDS)[0].why == "Practises: the zero stayed ten."
 
 
 def test_a_card_is_headed_and_answered_apart_unless_it_is_wished_otherwise() -> None:

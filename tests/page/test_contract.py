@@ -642,7 +642,7 @@ def test_each_pack_tells_the_adult_what_it_is_for() -> None:
     answers = f"{ANSWERS}\nGus\t40 − 17\t23"
     request = asked({"job": "wrong", "answers": answers}).request
     said = " ".join(map(said_on, prepare(request).laid.sheets))
-    assert "Practises: Perhaps smaller from larger (34 was written for 53 − 27)." in said
+    assert "Practises: perhaps smaller from larger (34 was written for 53 − 27)." in said
     assert {task.practises for task in request.pupils[0].tasks} == {(("turned", None),)}
     assert "A few sums to write: they tell what to practise." in said
 

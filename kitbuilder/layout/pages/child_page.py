@@ -10,6 +10,7 @@ from kitbuilder.kit.class_marks import ChildMarks
 from kitbuilder.kit.lesson.again import Again, again
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.script import LessonStep
+from kitbuilder.kit.phrases import capital
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.pages.child_next import GROWN, next_sums
@@ -277,7 +278,7 @@ def _wrote(said: ChildWords, width: float, style: Style) -> Block:
 def _mistake(said: ChildWords, width: float, style: Style) -> Block:
     setting = settings(style.look).heading
     side = 8.0
-    name = fitted(said.mistake, setting, width - side - 3, 0.84 * setting.size)
+    name = fitted(capital(said.mistake), setting, width - side - 3, 0.84 * setting.size)
     return beside(pictogram(pictogram_of(said.key), side), name, 3).as_wide(width)
 
 

@@ -636,7 +636,7 @@ def test_one_wrong_answer_that_a_habit_gives_too_is_perhaps_a_slip(
     marks = class_marks([("Dana", cells)])
     (child,) = marks.children
     said = child_words(child, designs.words())
-    assert said is not None and said.mistake == "Perhaps a small slip"
+    assert said is not None and said.mistake == "perhaps a small slip"
     assert said.happened.startswith("If the steps were right")
     name = designs.words()(f"mistake.{key}.name")  # for the teacher; a parent has its question
     assert name not in " ".join(text for page in texts(marks) for text in page)
