@@ -6,7 +6,7 @@ from dataclasses import replace
 from kitbuilder.design.load import Words
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.lesson.following import following
-from kitbuilder.kit.lesson.script import NOTHING, Beside, Taught, taught
+from kitbuilder.kit.lesson.script import NOTHING, Beside, Kind, Taught, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
@@ -68,11 +68,11 @@ def _further(
     An exchange across a zero has a lesson of its own; the other kinds are strips together. Where
     those are a lesson, the one across a zero shows what is new in it.
     """
-    seen = {(sums[0].places, pattern(sums[0]).name)}
+    seen = {_kind(sums[0])}
     shown: list[tuple[Sum, str]] = []
-    lessons: list[tuple[Sum, Taught]] = []
+    lessons: list[Taught] = []
     for sum_ in sums[1:]:
-        kind = (sum_.places, pattern(sum_).name)
+        kind = _kind(sum_)
         if kind in seen or not pattern(sum_).receives:
             continue
         seen.add(kind)
@@ -80,11 +80,21 @@ def _further(
         title = words(f"guide_pages.kind_{'three' if three else kind[1]}", sum=sum_)
         if kind[1] == "across-zero":
             lesson = taught(sum_, title, words, arrangement, beside)
-            lessons.append((sum_, replace(lesson, end=beside.end(sum_, words))))
+            lessons.append(replace(lesson, end=beside.end(sum_, words), kinds=(kind,)))
         else:
             shown.append((sum_, title))
     before = strips(shown, words, arrangement, beside) if shown else None
     if before:
-        yield before
-    for _, lesson in lessons:
+        yield replace(before, kinds=tuple(_kind(sum_) for sum_, _ in shown))
+    for lesson in lessons:
         yield following(lesson, before, words) if isinstance(before, Taught) else lesson
+
+
+def _kind(sum_: Sum) -> Kind:
+    return sum_.places, pattern(sum_).name
+
+
+def taught_in(lessons: Sequence[Lesson]) -> dict[Kind, str]:
+    """Return the title of the lesson in which each kind of sum after the first is taught."""
+    further = (lesson for lesson in lessons if isinstance(lesson, Taught | Strips))
+    return {kind: lesson.title for lesson in further for kind in lesson.kinds}

@@ -1,5 +1,6 @@
 """What a kit holds: how many of each piece, which cards, which pages."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from kitbuilder.design.load import Words
@@ -11,8 +12,8 @@ from kitbuilder.kit.course.course_records import CoursePages, Road
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.course.road import road, without_lesson
 from kitbuilder.kit.demonstration import Demonstration, demonstration
-from kitbuilder.kit.guide import guide
-from kitbuilder.kit.lesson.script import Beside
+from kitbuilder.kit.guide import guide, taught_in
+from kitbuilder.kit.lesson.script import Beside, Kind
 from kitbuilder.kit.mat_needs import MatWish, mat_places
 from kitbuilder.kit.records import ExchangeCard, Kit, Lesson
 from kitbuilder.number import PLACES, Pieces, Sum
@@ -67,6 +68,7 @@ def contents(wish: KitWish, words: Words) -> Kit:
         asked=plan_sums(tasks),
         every=wish.limit is not None,
     )
+    lessons = _guide(wish, beside, words)
     return Kit(
         sums=wish.sums,
         limit=wish.limit,
@@ -75,8 +77,8 @@ def contents(wish: KitWish, words: Words) -> Kit:
         exchange_cards=_exchange_cards(needed, words) if has_exchange else (),
         packs=_packs(wish, words) if has_cards else (),
         cards=cards,
-        guide=_guide(wish, beside, words),
-        course=_course(wish, tasks, needed, words),
+        guide=lessons,
+        course=_course(wish, tasks, needed, taught_in(lessons), words),
         first=plan_sums(tasks),
         demonstration=_demonstration(wish, needed, words),
     )
@@ -146,12 +148,18 @@ def _packs(wish: KitWish, words: Words) -> tuple[Pack, ...]:
     return (kit_pack(asked, wish.cards, words),)
 
 
-def _course(wish: KitWish, tasks: tuple[Task, ...], pieces: Pieces, words: Words) -> CoursePages:
+def _course(
+    wish: KitWish,
+    tasks: tuple[Task, ...],
+    pieces: Pieces,
+    lessons: Mapping[Kind, str],
+    words: Words,
+) -> CoursePages:
     """Return the pages of the week or plan, and those that only adults read."""
     # at home a week's sums stand together, as those of a family do, and so does their key
     daily = bool(wish.plan) and wish.kits > 1 and not wish.home
     asked = tasks if "week" in wish.parts else ()
-    weeks = week_pages(asked, words, alike=not wish.plan)
+    weeks = week_pages(asked, words, lessons, alike=not wish.plan)
     sheets, keys = worksheets(asked, words, daily=daily, pieces=pieces)
     first = _taught(wish)[0]
     home = wish.home and "guide" in wish.parts

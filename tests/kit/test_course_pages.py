@@ -254,8 +254,8 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
         (("--weeks", "0"), "--weeks was 0"),
         (("--weeks", "2", "--plan", "x.csv"), "--weeks and --plan"),
         (("305-148", "--weeks", "2", "--skip", "across-zero"), "leave one to learn"),
-        (("43-17", "4003-1758", "--weeks", "1"), "do not ask 4003 − 1758"),
-        (("43-17", "42-17", "--weeks", "1"), "do not ask 42 − 17"),
+        (("43-17", "4003-1758", "--weeks", "1"), "ask 4003 − 1758 only at"),
+        (("43-17", "42-17", "--weeks", "1"), "ask 42 − 17 only at"),
         (("48-15", "--only", "week"), "There is nothing to print"),
         (("5-3", "--kinds", "stories", "--only", "cards"), "No story fits 5 − 3"),
     ],
@@ -504,6 +504,12 @@ def test_bags_are_filled_week_by_week_with_all_that_was_printed_for_them(tmp_pat
     assert run("kit", "--weeks", "4", "--out", str(family)).exit_code == 0
     for kind in ("worksheet", "worksheet_key"):
         assert list(kinds.values()).count(kind) == len(copies_of(family)[kind]) == 12
+    # 431 - 257 teaches the second week's kinds and the third's, 305 - 148 begins in the third
+    lessons = [page for page, kind, _ in kinds_of(family) if kind == "lesson"]
+    both, zero = lessons[2:4], lessons[4:]
+    told = [f"{both[0]}–{both[1]}", f"{both[0]}–{zero[0]}", f"{zero[0]} ", f"{both[0]}–{zero[0]}"]
+    weeks = [text for text in said_on(family) if "Lessons: p. " in text][1:]
+    assert all(f"Lessons: p. {at}" in text for at, text in zip(told, weeks, strict=True))
     assert record["estimate"]["paper_sheets"] < 45 * 29
 
 

@@ -1,8 +1,9 @@
 """The pages of a course: weeks to tick, worksheets with their keys, and how to go on."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import groupby
+from types import MappingProxyType
 
 from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
@@ -22,10 +23,17 @@ CELLS = 8
 """Sums on one worksheet."""
 
 
-def week_pages(plan: Sequence[Task], words: Words, *, alike: bool = False) -> tuple[WeekPage, ...]:
+def week_pages(
+    plan: Sequence[Task],
+    words: Words,
+    lessons: Mapping[tuple[int, str], str] = MappingProxyType({}),
+    *,
+    alike: bool = False,
+) -> tuple[WeekPage, ...]:
     """Return a page for each week of ``plan``.
 
     Where all are ``alike`` its sums are one road, of whatever kinds a family's own are.
+    ``lessons`` are the titles of those in which kinds of sums are taught.
     """
     weeks = groupby(plan, lambda t: 0 if t.phase == "return" else t.week)
     opening = next((rung for task in plan if (rung := _rung(task))), None)
@@ -44,9 +52,17 @@ def week_pages(plan: Sequence[Task], words: Words, *, alike: bool = False) -> tu
                 back=words("road.back_told") if phase != "return" else "",
                 passed=words("week.passed") if phase == "check" else "",
                 later=phase == "return",
+                lessons=tuple(_lessons(tasks, lessons)),
             )
         )
     return tuple(found)
+
+
+def _lessons(tasks: Iterable[Task], titles: Mapping[tuple[int, str], str]) -> dict[str, None]:
+    """Return the ``titles`` of the lessons on the kinds of sums taught in ``tasks``, each once."""
+    taught = (_rung(task) for task in tasks if task.kind != "written")
+    named = (titles.get((rung.places, rung.pattern)) for rung in taught if rung)
+    return dict.fromkeys(title for title in named if title)
 
 
 def _rung(task: Task) -> Rung | None:

@@ -34,7 +34,7 @@ class WeekPage:
 
     ``on`` says when each stage is done that is met in it; ``stop`` when a day ends,
     ``back`` when to go a stage back, ``passed`` when the check is. What comes back ``later`` in
-    the year is only written, without a clock.
+    the year is only written, without a clock. ``lessons`` are titles of those on its kinds.
     """
 
     name: str
@@ -45,6 +45,7 @@ class WeekPage:
     back: str = ""
     passed: str = ""
     later: bool = False
+    lessons: tuple[str, ...] = ()
 
 
 @frozen

@@ -107,13 +107,18 @@ class Beside:
 NOTHING = Beside()
 
 
+Kind = tuple[int, str]
+"""A kind of sum: how many places it has, and the name of its pattern of exchanges."""
+
+
 @frozen
 class Taught:
     """A lesson that fills pages of its own: its title, what is said first, its steps, its end.
 
     ``columns`` are its sum as it is worked in writing, ones first; it is written on ``scale``.
     Where another lesson stands before, what is known from there has no picture: how it ``opens``
-    and ``closes``; a ``note`` by the title may stand for what is said first.
+    and ``closes``; a ``note`` by the title may stand for what is said first. ``kinds`` of sums
+    are those it teaches, each by its places and its exchanges.
     """
 
     title: str
@@ -125,6 +130,7 @@ class Taught:
     opens: LessonStep | None = None
     closes: LessonStep | None = None
     note: str = ""
+    kinds: tuple[Kind, ...] = ()
 
     @property
     def places(self) -> int:

@@ -9,6 +9,7 @@ from kitbuilder.kit.lesson.script import (
     NOTHING,
     Asked,
     Beside,
+    Kind,
     LessonStep,
     Taught,
     script,
@@ -30,12 +31,16 @@ class Strip:
 
 @frozen
 class Strips:
-    """The strips of a kit on pages of their own, under a title and what is said of them all."""
+    """The strips of a kit on pages of their own, under a title and what is said of them all.
+
+    They teach the ``kinds`` of sums.
+    """
 
     title: str
     lead: str
     strips: tuple[Strip, ...]
     end: str
+    kinds: tuple[Kind, ...] = ()
 
 
 Titled = tuple[Sum, str]

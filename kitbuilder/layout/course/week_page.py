@@ -53,13 +53,14 @@ def week_sheets(
     """Yield a page for each of ``weeks``, as many more as its days need.
 
     It points to the pages of each kind that is ``found`` beside it, once ``pointing`` knows them;
-    to ``lessons`` too, False being the first week's and True those of all later ones.
+    to ``lessons`` too, False being the first week's and True later ones, where one is the week's.
     """
     area = SheetArea.upright(style.paper)
     page = area.page
     number = 0
     for at, week in enumerate(weeks):
-        kinds = (*found, SheetKind.LESSON) if (at > 0) in lessons else found
+        taught = at == 0 or week.later or week.lessons
+        kinds = (*found, SheetKind.LESSON) if (at > 0) in lessons and taught else found
         for items in _Week(week, area, style, kinds, at > 0).pages():
             number += 1
             size = page.width, page.height
@@ -99,7 +100,7 @@ def _shows(sheet: Sheet, wanted: PagesOf) -> bool:
         if square.what == "step_number" and isinstance(after.content, Line)
     ]
     met = not wanted.steps or any(str(step) in numbers for step in wanted.steps)
-    return wanted.titled in title and met
+    return any(titled in title for titled in wanted.titled) and met
 
 
 def _for(sheet: Sheet, week: Sheet) -> bool:
@@ -243,10 +244,12 @@ class _Week:
         room = wide(_PAGES, text)
         cells = []
         for kind, key in self._wanted():
-            title = self.style.words(f"{key}.title") if key in _GUIDES else ""
+            titles = self.week.lessons if kind is SheetKind.LESSON and self.again else ()
+            if key in _GUIDES:
+                titles = (self.style.words(f"{key}.title"),)
             told = line(self.style.words(f"week.at_{key}"), text)
             at = Rect(told.width + 1.0, 0, room, told.height)
-            pages = Item("pages_of", at, PagesOf(kind, text.size, titled=title))
+            pages = Item("pages_of", at, PagesOf(kind, text.size, titled=titles))
             cells.append(Block((*told.items, pages), at.right, told.height))
         return wrapped(cells, width, 4.0, 0.4) if cells else EMPTY
 

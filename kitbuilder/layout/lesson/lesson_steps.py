@@ -100,5 +100,5 @@ def _told(step: LessonStep, room: float, style: Style) -> Block:
     size, rect = text.size, last.rect
     said = placed_line(words.rstrip(), text, rect.x, rect.y + rect.height / 2)
     at = Rect(rect.x + wide(words, text), rect.y, wide(_PAGES, text), rect.height)
-    pages = PagesOf(SheetKind.LESSON, size, titled=step.seen.title, steps=step.seen.steps)
+    pages = PagesOf(SheetKind.LESSON, size, titled=(step.seen.title,), steps=step.seen.steps)
     return told._replace(items=(*above, said, Item("pages_of", at, pages)))

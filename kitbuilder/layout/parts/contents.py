@@ -140,15 +140,15 @@ class PagesOf:
     """The pages where ``kind`` of sheets is found, at the left of its rectangle.
 
     They are counted on from the page that it stands on, ``first`` to ``last``; the number of
-    that is known when it is drawn. Some are those ``titled`` so, or of these the ones with
-    ``steps``: they end a sentence.
+    that is known when it is drawn. Some are those ``titled`` in one of these ways, or of these the
+    ones with ``steps``: they end a sentence.
     """
 
     kind: str
     size: float
     first: int = 0
     last: int = 0
-    titled: str = ""
+    titled: tuple[str, ...] = ()
     steps: tuple[int, ...] = ()
 
 
