@@ -32,8 +32,10 @@ def _parted(take: LessonStep, read: LessonStep, words: Words) -> tuple[LessonSte
     """Return taking out and reading both parts: one step, unless what is left moves between."""
     if read.scene.apart:
         return take, replace(read, asked=read.asked[:1])
-    title = words("strips.read", take=take.title)
-    return (replace(take, title=title, asked=read.asked[:1], cues=take.cues + read.cues),)
+    title, cues = words("strips.read", take=take.title), take.cues + read.cues
+    named = zip(take.scene.zones, read.scene.zones, strict=True)
+    scene = replace(take.scene, zones=tuple(replace(a, name=b.name) for a, b in named))
+    return (replace(take, title=title, scene=scene, asked=read.asked[:1], cues=cues),)
 
 
 def _closing(push: LessonStep, back: LessonStep, before: Taught, words: Words) -> LessonStep:

@@ -412,6 +412,7 @@ def test_across_a_zero_draws_what_is_new_and_tells_what_is_known(words: str) -> 
     assert zero.closes.seen and zero.closes.seen.title == two.title
     assert "7" in zero.closes.told and "305" in zero.closes.told
     assert zero.steps[1].told  # what is put back for what
+    assert zero.steps[-1].scene.zones[0].name == style.words("scene.left")  # as where all is drawn
     (sheet,) = lesson_sheets(zero, 1, style)
     numbers = [i.rect.y for i in sheet.items if i.what == "step_number"]
     assert len(numbers) == 6
