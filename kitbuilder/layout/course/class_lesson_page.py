@@ -16,7 +16,7 @@ from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
 
 PARTS = (("facts", "facts", 5), ("board", "build", 10), ("pairs", "stage-pieces", 15))
-ENDS = ("together", "push", 5)
+ENDS, ALONE = ("together", "push", 5), ("alone", "child", 5)
 """The parts of a lesson: the key of its words, its pictogram, its minutes."""
 
 WATCHED = (6, 5, 4)
@@ -38,8 +38,8 @@ def _sheets(outline: LessonOutline, rows: int, style: Style) -> Iterator[Sheet]:
     for key, picture, minutes in (*PARTS, ENDS):
         blocks += (rule(width), _part(outline, key, picture, minutes, width, style))
     blocks += (rule(width), _groups(outline, width, style), _watch(rows, width, style))
-    note = words("outline.note", count=sum(m for _, _, m in (*PARTS, ENDS)))
-    heading = Heading("adult", words("outline.title", sum=outline.sum), ("adult",), note)
+    note = words("outline.note", count=sum(m for _, _, m in (*PARTS, ENDS, ALONE)))
+    heading = Heading("time", words("outline.title", sum=outline.sum), ("adult",), note)
     yield from flowing(SheetKind.OUTLINE, heading, blocks, style)
 
 
@@ -105,24 +105,20 @@ def _groups(outline: LessonOutline, width: float, style: Style) -> Block:
     each = (width - GUTTER * (across - 1)) / across
     inner = each - 2 * _PAD
     cells = []
-    for key, picture in (("stuck", "stage-pieces"), ("early", "push"), ("alone", "child")):
-        said = lines(words(f"outline.{key}"), sets.heading, inner - 8.6)
-        title = beside(pictogram(picture, 7.0), said)
+    for key, picture, minutes in (("stuck", "stage-pieces", 0), ("early", "push", 0), ALONE):
+        time = line(f"{minutes} {words('outline.minutes')}", sets.least) if minutes else EMPTY
+        said = lines(words(f"outline.{key}"), sets.heading, inner - 8.6 - time.width)
+        title = beside(pictogram(picture, 7.0), said).as_wide(inner - time.width)
+        title = beside(title, time, 0.0)
         told = lines(words(f"outline.{key}_told", exit=outline.exit), sets.text, inner)
         last = line(str(outline.exit), sets.speech.sized(1.6 * sets.text.size))
         cells.append(stack((title, told, last if key == "alone" else EMPTY), 1.0))
-    high = max(cell.height for cell in cells) + 2 * _PAD
-    framed = [
-        Block(
-            (
-                Item("panel", Rect(0, 0, each, high), Panel("none", "frame", 2.2)),
-                *cell.at(_PAD, _PAD),
-            ),
-            each,
-            high,
-        )
-        for cell in cells
-    ]
+    highest = max(cell.height for cell in cells)
+    framed = []
+    for cell in cells:
+        high = (highest if across > 1 else cell.height) + 2 * _PAD
+        frame = Item("panel", Rect(0, 0, each, high), Panel("none", "frame", 2.2))
+        framed.append(Block((frame, *cell.at(_PAD, _PAD)), each, high))
     return row(framed, GUTTER) if across > 1 else stack(framed, 2.0)
 
 

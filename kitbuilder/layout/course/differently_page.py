@@ -47,7 +47,7 @@ def differently_sheets(style: Style) -> Iterator[Sheet]:
     blocks = [beside(pictogram("right", face), lead, 3.0)]
     for pair in pairs:
         blocks += (rule(width), pair)
-    heading = Heading("adult", words("title.differently"), ("adult",))
+    heading = Heading("stage-written", words("title.differently"), ("adult",))
     yield from flowing(SheetKind.DIFFERENTLY, heading, blocks, style, 14.0)
 
 
