@@ -210,7 +210,7 @@ def _rule(canvas: Canvas, line: str, rect: Rect) -> None:
         "cut": (1.8 * look.lines_mm.cut, look.ink.cut, None),
         "snip": (look.lines_mm.piece, look.ink.cut, None),
         "write": (look.lines_mm.write, look.ink.text, None),
-        "dashed": (look.lines_mm.divider, look.ink.zone, "1.6 1.2"),
+        "dashed": (look.lines_mm.write, look.ink.frame, "1.6 1.2"),
         "grid": (look.lines_mm.zone, look.ink.zone, None),
         "sum": (1.6 * look.lines_mm.write, look.ink.text, None),
     }[line]
