@@ -221,4 +221,6 @@ def _sheet_words(words: Words) -> SheetWords:
         about=words("worksheet.about"),
         check=words("worksheet.check"),
         stages=tuple(words(f"stages.{stage}") for stage in STAGES),
+        framed=words("worksheet.framed"),
+        own=words("worksheet.own_sum"),
     )

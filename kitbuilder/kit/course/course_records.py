@@ -50,13 +50,18 @@ class WeekPage:
 
 @frozen
 class SheetWords:
-    """What is printed on every worksheet round its sums."""
+    """What is printed on every worksheet round its sums.
+
+    ``framed`` is said of a drawing that has a frame, ``own`` where a child may set a sum.
+    """
 
     name: str
     date: str
     about: str
     check: str
     stages: tuple[str, ...]
+    framed: str
+    own: str
 
 
 @frozen

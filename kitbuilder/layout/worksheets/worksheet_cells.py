@@ -276,23 +276,31 @@ def _aside(cell: _Cell, side: Rect, under: Rect | None = None) -> Iterator[Item]
         end, at = side.right, (under.x, under.y)
     blank = Rect(left, middle, end - left, 0.01)
     yield from _blank(blank, cell.asked.about if cell.asked and cell.solved else "", sets.text)
+    below = Rect(side.x, side.y + mark + 0.8, side.width, side.height - mark - 0.8)
     if cell.asked is None:
         yield from pictogram("pencil", mark).at(*at)
+        yield from lines(cell.sheet.words.own, sets.least, side.width).at(below.x, below.y)
         return
     stage = cell.asked.stage
     yield from pictogram(f"stage-{stage}", mark).at(*at)
-    said = cell.sheet.words.stages[STAGES.index(stage)]
-    if cell.asked.day not in cell.sheet.day:
-        day, later = cell.asked.day, said[0].upper() + said[1:]
-        said = f"{day} {later}" if day.endswith("?") else f"{day}: {said}"
-    told = lines(said, sets.least, side.width)
-    yield from told.at(side.x, side.y + mark + 0.8)
-    top = side.y + mark + told.height + 2.0
-    if stage == "drawn" and side.bottom - top >= _LEAST_DRAWN:
-        place = Rect(side.x, top, side.width, side.bottom - top - 0.4)
-        yield Item("draw_place", place, Panel("paper", "write", 1.4))
-        if cell.solved:
-            yield from _drawn(cell.asked.sum, place.inset(1.2), cell.style)
+    told = _stage(cell, cell.asked, cell.sheet.words.framed, side.width)
+    high = below.height - told.height - 1.2
+    if stage != "drawn" or high < _LEAST_DRAWN:
+        usual = cell.sheet.words.stages[STAGES.index(stage)]
+        yield from _stage(cell, cell.asked, usual, side.width).at(below.x, below.y)
+        return
+    yield from told.at(below.x, below.y)
+    place = Rect(side.x, below.bottom - high, side.width, high - 0.4)
+    yield Item("draw_place", place, Panel("paper", "write", 1.4))
+    if cell.solved:
+        yield from _drawn(cell.asked.sum, place.inset(1.2), cell.style)
+
+
+def _stage(cell: _Cell, asked: Asked, said: str, width: float) -> Block:
+    """Return what is ``said`` of a sum's stage, after its day where that is not the sheet's."""
+    if (day := asked.day) not in cell.sheet.day:
+        said = f"{day} {said[0].upper()}{said[1:]}" if day.endswith("?") else f"{day}: {said}"
+    return lines(said, settings(cell.style.look).least, width)
 
 
 def _own(inner: Rect, style: Style) -> Iterator[Item]:

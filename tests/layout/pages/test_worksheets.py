@@ -63,6 +63,18 @@ def test_a_worksheet_and_its_key(paper: str, words: str, look: str, daily: bool)
         assert small_ones(sheet.items, 1.8) == []
 
 
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_a_frame_and_an_empty_place_say_what_goes_in(paper: str) -> None:
+    # a frame stood blank below "drawing", the last columns without a word
+    _, asked, _ = both(paper, "en-GB", "plain", daily=False)
+    for sheet in asked:
+        said = " ".join(i.content.text for i in sheet.items if isinstance(i.content, Line))
+        frames = sum(item.what == "draw_place" for item in sheet.items)
+        assert said.count("draw in the") == frames
+    first = [i.content.text for i in asked[0].items if isinstance(i.content, Line)]
+    assert ("a sum of your own" in first) is (paper == "a4")  # seven sums in four rows
+
+
 @pytest.mark.parametrize("look", ["plain", "bold", "outline"])
 def test_what_a_child_writes_stays_framed_on_a_poor_copy(look: str) -> None:
     style, _, keys = both("a4", "en-GB", look, daily=False)
