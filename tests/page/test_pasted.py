@@ -71,9 +71,22 @@ def test_three_rows_are_told_and_how_many_more() -> None:
     assert [error.row for error in rows] == [1, 2, 3]
     assert (further.code, further.slots, further.field) == (
         "screen.further",
-        {"count": 2},
+        {"count": 2, "lines": 2, "rows": ("4", "5")},
         "pupils",
     )
+    assert str(further) == "And 2 more, in rows 4 and 5."
+
+
+def test_each_wrong_cell_of_a_row_is_told() -> None:
+    with pytest.raises(RefusedRowsError) as refused:
+        read_pupils("Ada\t53 − 27\tten\t27 − 53\nBen\t63 − 27", "pieces")
+    assert [error.code for error in refused.value.refusals] == ["sum.unreadable", "sum.too-much"]
+    assert [one.name for one in refused.value.others] == ["Ben"]
+    with pytest.raises(RefusedRowsError) as refused:
+        pasted_answers("\t53 − 27\t64 − 38\t71 − 48\nAda\tten\t26\tone\nBen\t26\tsix")
+    assert [(error.row, error.slots["given"]) for error in refused.value.refusals] == [
+        (2, "ten"), (2, "one"), (3, "six"),
+    ]  # fmt: skip
 
 
 def answered(text: str) -> list[tuple[str, list[tuple[str, int | None]]]]:
@@ -336,8 +349,6 @@ def test_names_may_stand_across_the_head() -> None:
         ("Ana", "26"), ("Dev", "25"),
     ]  # fmt: skip
     assert told("Ana\tBen\n1\t53-27\t52-18") == [("Ana", ["53 − 27"]), ("Ben", ["52 − 18"])]
-    with pytest.raises(RefusedRowsError, match=r"pupil\.no-sum"):
-        read_pupils("Ana\tBen\tDev\n53-27\t52-18\t", "pieces")
     commas = "sum,Maya,Nia\n63-27,36,\n54-38,16"
     assert [one.name for one in pasted_answers(commas)] == ["Maya", "Nia"]
     assert [str(cell.answer) for cell in pasted_answers(commas)[0].cells] == ["36", "16"]
@@ -385,3 +396,14 @@ def test_running_numbers_and_empty_columns_are_left_out(text: str) -> None:
 def test_children_may_be_called_by_numbers(first: str) -> None:
     given = answered(f"{first}1\t53-27\t34\n2\t53-27\t26")
     assert given == [("1", [("53 − 27", 34)]), ("2", [("53 − 27", 26)])]
+
+
+def test_names_across_without_a_sum_or_of_one_name_are_told_by_name() -> None:
+    with pytest.raises(RefusedRowsError) as below:
+        read_pupils("Ana\tBen\tCem\tDev\n53-27\t\t\t71-48", "pieces")
+    (error,) = below.value.refusals
+    assert str(error).startswith("No sum stands below Ben and Cem;")
+    assert [one.name for one in below.value.others] == ["Ana", "Dev"]
+    with pytest.raises(RefusedError) as twice:
+        pasted_answers("\tAda\tBen\tAda\n53-27\t26\t34\t25")
+    assert (twice.value.code, twice.value.slots) == ("screen.same-name", {"name": "Ada"})

@@ -22,7 +22,10 @@ PASTED = Said("screen.pasted")
 """How a pasted table is called."""
 
 MOST_TOLD = 3
-"""Rows that are told to be wrong at once; of more, how many."""
+"""Cells that are told to be wrong at once; of more, how many."""
+
+MOST_NUMBERS = 12
+"""Rows of these whose numbers are told, and wrong answers of one row that are counted."""
 
 
 def read_pupils(text: str, stage: Stage, point: str = ".") -> tuple[Pupil, ...]:
@@ -105,30 +108,53 @@ def _read(
 
     What is wrong with the head is told of the row ``first``, and of no other.
     """
-    top, lines = _line(head), [(number, _line(cells)) for number, cells in rows]
+    top = _line(head)
     try:
-        return read("\n".join([top, *(line for _, line in lines)]))
+        return read("\n".join([top, *(_line(cells) for _, cells in rows)]))
     except RefusedError as error:
         whole = error
     if first and whole.row == 1:
         whole.row, whole.field = first, field
         raise whole
-    found: dict[int, RefusedError] = {}
-    for number, line in lines:
+    refusals = [error for row in rows if row[0] for error in _refused(top, row, read, field)]
+    below = tuple(cells[0] for number, cells in rows if not number)
+    if below and field == "pupils":
+        refusals.insert(0, RefusedError("screen.no-sum-below", names=below, field=field))
+    if not refusals:  # each row does, but not all together
+        whole.field = field
+        whole.row = rows[whole.row - 2][0] if whole.row else None
+        raise whole
+    numbers = {error.row or 0 for error in refusals}
+    further = _further([error.row for error in refusals[MOST_TOLD:]], field)
+    raise RefusedRowsError([*refusals[:MOST_TOLD], *further], numbers)
+
+
+def _further(numbers: Sequence[int | None], field: str) -> Iterator[RefusedError]:
+    """Yield how many cells are wrong beside those told, and in which rows, if there are any."""
+    rows = [*dict.fromkeys(map(str, numbers))]
+    some = (*rows[:MOST_NUMBERS], *("…" for _ in rows[MOST_NUMBERS:][:1]))
+    if rows:
+        yield RefusedError(
+            "screen.further", count=len(numbers), lines=len(rows), rows=some, field=field
+        )
+
+
+def _refused(
+    head: str, row: Row, read: Callable[[str], object], field: str
+) -> Iterator[RefusedError]:
+    """Yield what is wrong with a row, and of several answers with each."""
+    number, cells = row
+    for _ in range(MOST_NUMBERS):
         try:
-            read(f"{top}\n{line}")
+            read(f"{head}\n{_line(cells)}")
         except RefusedError as error:
             error.row, error.field = number, field
             if error.code != "answers.none":  # whoever is away has none
-                found.setdefault(number, error)
-    refusals = list(found.values())
-    if not refusals:  # each row does, but not all together
-        whole.field = field
-        whole.row = lines[whole.row - 2][0] if whole.row else None
-        raise whole
-    further = len(refusals) - MOST_TOLD
-    more = [RefusedError("screen.further", count=further, field=field)] if further > 0 else []
-    raise RefusedRowsError([*refusals[:MOST_TOLD], *more], found.keys())
+                yield error
+            given = error.slots.get("given")
+            if not error.code.startswith("answers.unreadable") or given not in cells:
+                return
+            cells = ["" if cell == given else cell for cell in cells]
 
 
 def _named(rows: Sequence[Row], unnamed: str) -> Iterator[Row]:

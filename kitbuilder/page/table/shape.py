@@ -14,7 +14,7 @@ from kitbuilder.page.table.cells import NUMBER, apart, is_sum, joined
 from kitbuilder.request.answers import BESIDE, COLUMNS
 
 Row = tuple[int, list[str]]
-"""A row's number, counted from 1, and its cells."""
+"""A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
 
 _DIGIT = re.compile(r"\d")
 _LETTER = re.compile(r"[^\W\d]")
@@ -161,22 +161,24 @@ def _across(
         return None
     if head(heading[0]) not in ("", *COLUMNS):
         raise RefusedError("screen.corner", given=heading[0], row=1, field=field)
+    if twice := [name for name in heading[1:] if name and heading.count(name) > 1]:
+        raise RefusedError("screen.same-name", name=twice[0], row=1, field=field)
     return heading, rows
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
     """Yield each cell below a name of ``heading`` as a row: name, the sum of its row, the cell.
 
-    A name with nothing below it is a row without a sum.
+    A name with nothing below it has a row without a sum, whose number is 0.
     """
-    without = {*heading[1:]}
+    without = {*heading[1:], ""} - {""}
     for number, (first, *cells) in rows:
         told = [first] if is_sum(first) else []
         for name, cell in zip_longest(heading[1:], cells, fillvalue=""):
             if cell or told:  # an answer may be none
                 yield number, [name, *told, cell]
                 without.discard(name)
-    yield from ((1, [name, ""]) for name in heading[1:] if name and name in without)
+    yield from ((0, [name, ""]) for name in heading[1:] if name in without)
 
 
 def _sums_across(rows: Sequence[Row]) -> bool:
