@@ -10,7 +10,7 @@ from kitbuilder.layout.cutting.cut_plan import Count
 from kitbuilder.layout.cutting.folded_pieces import FOLDED
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.packing.scissors_columns import Step
-from kitbuilder.layout.parts.block import Block, row, stack
+from kitbuilder.layout.parts.block import Block, beside, row, stack
 from kitbuilder.layout.parts.contents import Line, Panel, Rule
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.words import fitted, line, lines
@@ -169,12 +169,33 @@ def _labels(bag: Sequence[Count], width: float, height: float, style: Style) -> 
     child = settings(style.look).child
     setting = Setting(min(child.size, 0.34 * height), min(child.lead, 0.4 * height))
     room, least = across - 2 * _PAD, style.look.type_mm.least
-    names = [fitted(counted((count,), style.words), setting, room, least) for count in counts]
-    rooms = [(room, height - name.height - 2 * _PAD - 1.0) for name in names]
-    pictures = heaps([(count.what, count.count) for count in counts], rooms, LARGEST)
+    said = [fitted(counted((count,), style.words), setting, room, least) for count in counts]
+    names = [name.as_wide(max(item.rect.right for item in name.items)) for name in said]
+    ways = [_pictured(names, counts, (room, height - 2 * _PAD), low=low) for low in (False, True)]
+    high = height - 2 * _PAD + 1e-6
+    fits = (way for way in ways if all(b.width <= room and b.height <= high for b in way))
     labels = []
-    for name, picture in zip(names, pictures, strict=True):
+    for held in next(fits, ways[0]):
         frame = Block((Item("label", Rect(0, 0, across, height), Panel()),), across, height)
-        held = stack((name, picture), 1.0)
         labels.append(frame.over(Block(held.at(_PAD, _PAD), across, height)))
     return row(labels, 2.0)
+
+
+def _pictured(
+    names: Sequence[Block], counts: Sequence[Count], room: tuple[float, float], *, low: bool
+) -> list[Block]:
+    """Return each of ``names`` in its ``room``, its pieces below or, where that is low, beside."""
+    width, high = room
+    rooms = [
+        (width - name.width - 2.0, high) if low else (width, high - name.height - 1.0)
+        for name in names
+    ]
+    pictures = heaps([(count.what, count.count) for count in counts], rooms, LARGEST)
+    if not low:
+        return [stack(both, 1.0) for both in zip(names, pictures, strict=True)]
+    found = []
+    for name, picture in zip(names, pictures, strict=True):
+        both = beside(name, picture, max(2.0, width - name.width - picture.width))
+        down = max(0.0, (high - both.height) / 2)
+        found.append(Block(both.at(0, down), both.width, down + both.height))
+    return found

@@ -103,6 +103,12 @@ def test_envelopes_have_labels_on_one_sheet_of_card(paper: str, words: str, look
     (sheet,) = exchange(paper, words, look)
     labels = [i.rect for i in sheet.items if i.what == "label"]
     assert len(labels) == 3
+    heaps_ = [
+        i.rect for i in sheet.items if isinstance(i.content, SmallPieces) and i.what == "pieces"
+    ]
+    shown = [heap for heap in heaps_ if any(label.overlaps(heap) for label in labels)]
+    assert len(shown) == 3  # clear of the frame: a pile lay on it in large type
+    assert all(any(label.inset(2.9).holds(heap) for label in labels) for heap in shown)
     cut = [i.rect for i in sheet.items if i.content is None or i.what == "exchange_card"]
     assert not [label for label in labels for rect in cut if label.overlaps(rect)]
     for line in sheet.cuts:
