@@ -41,6 +41,8 @@ TWO = 150.0
 SIZES = (1.35, 1.25, 1.15, 1.07, 1.0, 0.93, 0.86, 0.8, 0.74, 0.68, 0.62, 0.56, 0.5)
 """How large pictures are tried, as parts of what looks best."""
 
+_LARGER = (2.0, 1.8, 1.65, 1.5, 1.35)
+# The same for pictures of the sheets of pieces alone, where the fewest pages are several.
 
 _WHOLE = 0.8
 # The size of pictures down to which those of one sheet are made to stand beside each other.
@@ -64,7 +66,7 @@ def scissors_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     heading = Heading("scissors", words("title.cutting"), ("adult",), words("scissors.note"))
     top, y = header(heading, area, style)
     room = area.body(y)
-    pages = _fewest(lambda size: _blocks(cut, bag, room, style, size), room)
+    pages = _fewest(lambda size, pieces: _blocks(cut, bag, room, style, (size, pieces)), room)
     size = (area.page.width, area.page.height)
     if any(item.rect.right > size[0] or item.rect.bottom > size[1] for p in pages for item in p):
         raise RefusedError(
@@ -73,38 +75,42 @@ def scissors_pages(cut: CutMap, bag: Bag, style: Style) -> tuple[Sheet, ...]:
     return paper_sheets(SheetKind.CUTTING, top, pages, area, style)
 
 
-def _fewest(blocks: Callable[[float], list[Block]], room: Rect) -> list[tuple[Item, ...]]:
-    """Return the fewest pages, their pictures as large as those allow.
+def _fewest(blocks: Callable[[float, float], list[Block]], room: Rect) -> list[tuple[Item, ...]]:
+    """Return the fewest pages, filled alike, their pictures as large as those allow.
 
     Smaller pictures never take more pages or blocks. On several pages they may be smaller only
-    down to ``_WHOLE`` to need fewer blocks.
+    down to ``_WHOLE`` to need fewer blocks, and those of pieces larger than others.
     """
 
-    @lru_cache(len(SIZES))
-    def at(size: float) -> tuple[tuple[int, int], list[tuple[Item, ...]]]:
-        found = blocks(size)
-        pages = list(_paged(found, room))
+    @lru_cache(len(SIZES) + len(_LARGER))
+    def at(size: float, pieces: float) -> tuple[tuple[int, int], list[list[Block]]]:
+        found = blocks(size, pieces)
+        pages = alike(found, room.height, LEAST)
         return (len(pages), len(found) if len(pages) > 1 and size >= _WHOLE else 0), pages
 
     whole = [size for size in SIZES if size >= _WHOLE]
-    fewer = at(SIZES[-1])[0][0] < at(whole[-1])[0][0]
+    fewer = at(SIZES[-1], SIZES[-1])[0][0] < at(whole[-1], whole[-1])[0][0]
     sizes = SIZES[len(whole) :] if fewer else whole
-    best = at(sizes[-1])[0]
-    return at(sizes[bisect_left(sizes, 1, key=lambda size: at(size)[0] == best)])[1]
+    best = at(sizes[-1], sizes[-1])[0]
+    size = sizes[bisect_left(sizes, 1, key=lambda size: at(size, size)[0] == best)]
+    pages = at(size, size)[1]
+    if len(pages) > 1:
+        ways = (at(size, max(size, larger))[1] for larger in _LARGER)
+        held = (w for w in ways if all(b.height <= room.height for page in w for b in page))
+        pages = next((w for w in held if [*map(len, w)] == [*map(len, pages)]), pages)
+    return [_shared(without_rules(page), room) for page in pages]
 
 
-def _blocks(cut: CutMap, bag: Bag, room: Rect, style: Style, size: float) -> list[Block]:
+def _blocks(
+    cut: CutMap, bag: Bag, room: Rect, style: Style, sizes: tuple[float, float]
+) -> list[Block]:
+    """Return the blocks of all pages; ``sizes`` are those of pictures, and of sheets of pieces."""
+    size, pieces = sizes
     found = [_key(room.width, style)]
-    found += piece_steps(cut.plan, bag, room, style, size) if cut.plan else []
+    found += piece_steps(cut.plan, bag, room, style, pieces) if cut.plan else []
     found += _others(cut, room.width, style, size)
     care = lines(style.words("scissors.care"), settings(style.look).least, room.width)
     return [*found, care]
-
-
-def _paged(blocks: Sequence[Block], room: Rect) -> Iterator[tuple[Item, ...]]:
-    """Yield the items of pages that hold ``blocks``, filled alike, spare height shared."""
-    for page in alike(blocks, room.height, LEAST):
-        yield _shared(without_rules(page), room)
 
 
 def _shared(blocks: Sequence[Block], room: Rect) -> tuple[Item, ...]:

@@ -238,6 +238,13 @@ def test_an_only_first_step_has_the_next_beside_it_and_large_pictures() -> None:
     assert max(i.rect.height for i in page.items if i.what == "pieces") > 60
 
 
+def test_pictures_of_the_pieces_grow_where_their_page_of_large_type_has_room() -> None:
+    # the words of the next page kept them 107 mm high with their heading
+    first, _ = [s for s in ready_made("a4", look="bold") if s.kind == SheetKind.CUTTING]
+    ends = [i.rect.bottom for i in first.items if i.what == "pieces"]
+    assert max(ends) > 265
+
+
 def test_a_doubled_piece_is_drawn_as_one_and_folding_is_a_step() -> None:
     request = Request((read_sum("305-148"),), fitted_paper("a4"), press=Press(sturdy="fold"))
     pages = [s for s in laid_out(held(request), request).sheets if s.kind == "cutting"]
