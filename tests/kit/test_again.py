@@ -60,3 +60,11 @@ def test_of_a_sum_that_takes_nothing_out_what_is_left_is_shown() -> None:
     found = again(Sum(20, 0), 10, "slip", 1, WORDS)
     assert found.steps
     assert found.at == len(found.steps) - 1
+
+
+def test_what_the_first_step_builds_is_just_laid() -> None:
+    # its title tells to build, its picture what must come out: the pieces lay there as before
+    found = again(Sum(403, 284), 219, "zero-becomes-nine", None, WORDS)
+    piles = found.steps[0].scene.zones[0].piles
+    assert found.steps[0].title.startswith("Build only 403.")
+    assert [(pile.here, pile.new) for pile in piles] == [(0, 3), (0, 0), (0, 4)]

@@ -27,7 +27,7 @@ A hundred takes much ink: its grid is whole from the last on.
 _TICK, _LONG_TICK = 0.32, 0.55
 # In units, how long ticks are, and that at five.
 
-_LEAST_NEW, _LITTLE, _MOST_NEW = 0.78, 75, 0.2
+_LEAST_NEW, _LITTLE, _MOST_NEW = 0.78, 75, 0.19
 # Which part of its width the outline of what is new has at least, where of a pile there is little
 # to see: so many units of outlines; and at most which part of a one's width it takes.
 
@@ -193,7 +193,7 @@ def _struck(size: tuple[float, float], unit: float, look: Look) -> Figure:
     width, height = size
     reach = min(size) * (0.42 if width < 5 * unit else 0.45)
     x, y = width / 2, height / 2
-    rise = reach * (1.25 if height > 5 * unit > width else 1.0)
+    rise = reach * (2.2 if height > 5 * unit > width else 1.0)
     line = max(_SLASH, look.lines_mm.grid)
     if _plain_to_see(look):
         line = max(_SLASH, 1.1 * look.lines_mm.write * _finer(unit))

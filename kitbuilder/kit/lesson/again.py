@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
+from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.mistaken import ACROSS_ZERO, HANDED_IN, READ
 from kitbuilder.kit.lesson.moments import Mat, taking
 from kitbuilder.kit.lesson.script import LessonStep, script
@@ -47,13 +48,31 @@ def again(sum_: Sum, answer: int, key: str, place: int | None, words: Words) -> 
     kept = _joined(shown[1:end], acts, sum_, words)
     later = (replace(found[end], move=words("child_page.push", whole=sum_.whole)),)
     first, *others = (step for step, _ in kept)
-    opening = replace(first, title=f"{found[0].title} {first.move or first.title}", move="")
+    opening = replace(
+        first,
+        title=f"{found[0].title} {first.move or first.title}",
+        scene=_just_built(first.scene),
+        move="",
+    )
     told = Again((opening, *others), len(kept) - 1, later)
     for act, column in _wanted(sum_, answer, key, place):
         for k, (_, made) in enumerate(kept):
             if any(step.act is act and column in (step.place, None) for step in made):
                 return replace(told, at=k)
     return told
+
+
+def _just_built(scene: MatScene) -> MatScene:
+    """Return ``scene`` with the whole as it was just laid, if nothing moves yet."""
+    if not all(move.asks for move in scene.moves):
+        return scene
+    zones = (
+        replace(z, piles=tuple(replace(p, here=0, new=p.here) for p in z.piles))
+        if z.role == "whole"
+        else z
+        for z in scene.zones
+    )
+    return replace(scene, zones=tuple(zones))
 
 
 def _joined(

@@ -29,6 +29,10 @@ _LEVELS = (0.0, 1.24, -1.24, 2.48, 3.72)
 # how broad the arrow of a whole zone is; what a way may cost at which no other is looked for,
 # one with corners too; by how many units the level of an exchange may differ.
 
+_OUT, _BACK, _LOW = (2 * (1 + ONE_GAP) + 0.5, 8.5), (3 * (1 + ONE_GAP) + 0.5, 5.0), 2.5
+# How many units below the top of ones an exchange runs, and at most of tens and more, where it may
+# begin on what is exchanged, off its slash; where it goes back; how many over its lower edge.
+
 _OVER, _OFF_PIECES, _HIDES, _TOUCHES, _AMONG, _UNTOLD = 0.2, 0.3, 40.0, 3.0, 4.0, 45.0
 # How far in mm a disc is off its level arrow, and off pieces; what it costs a disc to lie on
 # pieces, to come closer, to stand in the row of counts, or to be left out.
@@ -157,8 +161,10 @@ def _across(source: Group, target: Group, frame: MatFrame, journey: Journey) -> 
     left, least = source.place > target.place, journey.least
     out = source.loop or (source.leaving() if left else source.all())
     rows = source.all() if source.place == 0 else target.all()
-    level = 5.0 if source.place and target.place else 3 * (1 + ONE_GAP) + 0.5
-    levels = [rows.y + (level + by) * frame.unit for by in _LEVELS]
+    level, most = (_OUT if left else _BACK)[min(1, source.place, target.place)], max(_LEVELS)
+    if left and target.place:  # no lower: it would leave below what is exchanged
+        level, most = min(level, (source.leaving().bottom - rows.y) / frame.unit - _LOW), 0.0
+    levels = [rows.y + (level + min(by, most)) * frame.unit for by in _LEVELS]
     if not left:  # at last where its number has room over the pieces
         thick = journey.head * ARROW / HEAD_LONG
         levels += [y + thick + _OVER - _OFF_PIECES for y in (target.arriving().y, rows.y)]

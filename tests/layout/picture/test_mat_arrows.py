@@ -331,6 +331,19 @@ def test_where_no_room_is_before_a_pile_an_exchange_runs_below_it_not_on_what_is
         assert arrow.x > loop.right and arrow.width + arrow.height > 5
 
 
+def test_where_an_exchange_begins_on_what_is_struck_it_is_off_the_slash() -> None:
+    scenes = [step.scene for step in script(Sum(403, 284), STYLE.words)[1:4]]
+    frame = mat_frame(scenes, 58.0, STYLE, least=1.4)
+    assert frame
+    for scene in scenes[1:]:
+        items = mat_picture(scene, frame, STYLE).items
+        gone = next(i.rect for i in items if getattr(i.content, "state", "") == "gone")
+        (arrow,) = (i for i in items if isinstance(i.content, Arrow))
+        x, y = (arrow.rect.x - gone.x) / gone.width, (arrow.rect.y - gone.y) / gone.height
+        assert x < 1, "it begins on it"
+        assert x + y > 1.2 if gone.width > 9 else y < 0.35
+
+
 @pytest.mark.parametrize("sum_", [Sum(604, 167), Sum(431, 257), Sum(4002, 1768)], ids=str)
 @pytest.mark.parametrize("arrangement", ["two", "beside"])
 def test_the_numbers_of_exchanges_back_cover_none_of_the_ten(
