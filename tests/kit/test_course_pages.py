@@ -240,6 +240,7 @@ def test_a_class_gets_one_worksheet_a_day(tmp_path: Path) -> None:
     assert copies["worksheet_key"] == {1} and copies["mat"] == {15}
     assert sum(kind == "worksheet" for _, kind, _ in pages) == 5
     read = said_on(tmp_path)
+    assert "One child has a kit alone" in read[0]  # 14 kits for 28, and one more
     sheets = [text for text in read if "Subtract in columns" in text and "Day " in text]
     by_hand = ["With pieces, nothing is written" in text for text in sheets]
     at_once = ["Move first" in text for text in sheets]
@@ -385,6 +386,7 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     assert record["card_sheets"] + record["paper_sheets"] == total
     assert f"{record['paper_sheets']}" in run_page
     assert "4 on a sheet: cut apart, 1 for each child, comes back" in run_page
+    assert run_page.count("that is not in the minutes") == 3  # mats, blank cards, slips
     # answers, lessons, guide, differently
     assert run_page.count("one into each bag, stays at home") == 4
     assert "Its label, and what is cut for it. Of pages " in run_page

@@ -745,7 +745,7 @@ def test_undo_back_and_language_keep_what_was_wished(browser: Browser, native: s
         box.fill("97")
         page.locator(".sum .box").nth(1).fill("58")
         page.get_by_role("button", name="Español").click()
-        expect(page.locator("h1")).to_have_text("Un material para mi hijo o hija")
+        expect(page.locator("h1")).to_have_text("Un kit para mi hijo o hija")
         expect(page.locator(".sum .box").first).to_have_value("97")
         page.get_by_role("button", name="English").click()
         settled(page)

@@ -73,7 +73,7 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
         (
             {"job": "kit", "lang": "es", "paper": "letter", "more": {"look": "bold"}},
             ["kit", "--words", "es", "--paper", "letter", "--look", "bold"],
-            "material.pdf",
+            "kit.pdf",
         ),
         (
             {

@@ -93,7 +93,8 @@ class _Run:
 class RunPile:
     """Pages printed together: of one kind, of one week, or all those that only the adult needs.
 
-    ``later`` where the first week does not need them.
+    ``later`` where the first week does not need them. Cards for own sums are ``loose`` on some:
+    they are cut out by whoever needs them.
     """
 
     kinds: tuple[SheetKind, ...]
@@ -103,6 +104,7 @@ class RunPile:
     flip: str | None
     week: str = ""
     later: bool = False
+    loose: bool = False
 
 
 def run_sheets(
@@ -190,7 +192,8 @@ def _piles(sheets: Sequence[Sheet], before: int, cutting: CutWish) -> Iterator[R
         flips = {sheet.flip for _, sheet in group if sheet.flip}
         pages = tuple(n for n, _ in group)
         flip = min(flips) if flips else None
-        yield RunPile(kinds, pages, copies, stock, flip, first.week, first.later)
+        loose = any(item.what == "card_frame" for _, sheet in group for item in sheet.items)
+        yield RunPile(kinds, pages, copies, stock, flip, first.week, first.later, loose)
     if alone:
         kinds = tuple(dict.fromkeys(sheet.kind for _, sheet in alone))
         yield RunPile(kinds, tuple(n for n, _ in alone), 1, "paper", None)
@@ -226,6 +229,8 @@ def _blocks(run: _Run, piles: Sequence[RunPile]) -> list[Block]:
         told = "run.turns_home" if run.cutting.home else "run.turns"
         weeks = run.cutting.home and any(pile.week and pile.later for pile in piles)
         turns = f"{words(told)} {words('run.turns_weeks')}" if weeks else words(told)
+        if not run.cutting.home and run.cutting.readers % run.cutting.sharing == 1:
+            turns = f"{turns} {words('run.turns_alone')}"
         said.append(lines(turns, sets.text, width))
     return [*found, rule(width), stack(said, 1.0)]
 
@@ -409,6 +414,8 @@ def _notes(pile: RunPile, run: _Run, room: float, last: RunPile | None) -> list[
         said.append(bank.told(words, run.cutting.kits))
     if pile.kinds[0] in JOINED and len(pile.pages) > 1:
         said.append(words("run.glued"))
+    if pile.loose:
+        said.append(words("run.loose"))
     if pile.flip:
         said.append(words(f"run.sides_{pile.flip}"))
     if pile.week and len(pile.kinds) > 1 and not _alike(pile, last):
