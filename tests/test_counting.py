@@ -61,8 +61,8 @@ def test_the_terminal_counts_well(args: str, tmp_path: Path) -> None:
         ("en-GB", 4, "Straight cuts: 4, about 1 minute of cutting at 4 a minute."),
         ("en-GB", 1, "Straight cuts: 1, less than a minute of cutting at 4 a minute."),
         ("en-US", 8, "Straight cuts: 8, about 2 minutes of cutting at 4 a minute."),
-        ("es", 4, "Cortes rectos: 4; cortarlos lleva más o menos 1 minuto, a 4 por minuto."),
-        ("es", 1, "Cortes rectos: 1; cortarlos lleva menos de un minuto, a 4 por minuto."),
+        ("es", 4, "Cortes rectos: 4; se tarda más o menos 1 minuto, a 4 por minuto."),
+        ("es", 1, "Cortes rectos: 1; se tarda menos de un minuto, a 4 por minuto."),
     ],
 )
 def test_the_print_run_counts_well(name: str, cuts: int, says: str) -> None:

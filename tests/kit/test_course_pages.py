@@ -385,8 +385,8 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     record = json.loads((tmp_path / "kit.json").read_text())["estimate"]
     assert record["card_sheets"] + record["paper_sheets"] == total
     assert f"{record['paper_sheets']}" in run_page
-    assert "4 on a sheet: cut apart, 1 for each child, comes back" in run_page
-    assert run_page.count("that is not in the minutes") == 3  # mats, blank cards, slips
+    assert "4 on a sheet: cut apart (not in the minutes), comes back" in run_page
+    assert run_page.count("not in the minutes") == 3  # mats, blank cards, slips
     # answers, lessons, guide, differently
     assert run_page.count("one into each bag, stays at home") == 4
     assert "Its label, and what is cut for it. Of pages " in run_page

@@ -421,8 +421,7 @@ def _notes(pile: RunPile, run: _Run, room: float, last: RunPile | None) -> list[
     if pile.week and len(pile.kinds) > 1 and not _alike(pile, last):
         said.append("; ".join(words(f"title.{kind}") for kind in pile.kinds))
     if run.apart(pile):
-        each = run.kit.course.slips
-        said.append(words("run.slips", count=slip_sheet(run.style)[1], each=each))
+        said.append(words("run.slips", count=slip_sheet(run.style)[1]))
     elif run.cutting.home and pile.kinds[0] in HOME:
         said.append(_where(run, back=pile.kinds == (SheetKind.SLIP,)))
     return [lines(text, least, room) for text in said]
