@@ -102,21 +102,13 @@ def _foot(number: int, count: int, area: SheetArea, style: Style) -> tuple[Item,
 
 def _pages(child: ChildMarks, said: ChildWords, body: Rect, style: Style) -> list[list[Block]]:
     """Return the blocks of each page of ``child``."""
-    text = settings(style.look).text
-    lead = lines(parted(said.lead, text, body.width), text, body.width)
-    wrote = _wrote(said, body.width, style)
-    later = []
-    if wrote.height > body.height:  # in large type on a small page
-        wrote = _wrote(replace(said, further=()), body.width, style)
-        later = [stack([lines(one, text, body.width) for one in said.further], 1.5)]
+    opening, later = _opening(said, body, style)
     tasks = next_sums(child, said, body.width, style, 0.0)
     head, needed = _titled(said, body.width, style)
-    rooms = _rooms(body.height, head, (lead, wrote), tasks, _key(MARKS[:-1], body.width, style))
+    rooms = _rooms(body.height, head, opening, tasks, _key(MARKS[:-1], body.width, style))
     pictures = _pictures(said, needed, body.width, rooms, style)
     middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
     ending = [rule(body.width), tasks] if tasks.height else []
-    full = lead.height + _GAP + wrote.height > body.height
-    opening = (wrote, lead) if full else (lead, wrote)  # no page for a line alone
     pages = _keyed([*opening, *middle, *later, *ending], body, style)
     if pages[-1] == [tasks]:  # on a page of its own
         large = (next_sums(child, said, body.width, style, grows) for grows in GROWN)
@@ -125,6 +117,21 @@ def _pages(child: ChildMarks, said: ChildWords, body: Rect, style: Style) -> lis
     if len(pages) > 1 and pages[-1][-1] is tasks and len(pages[-1]) > 1 and spare > 0:
         pages[-1][-1] = next_sums(child, said, body.width, style, 0.0, min(_MORE, spare / 3))
     return pages
+
+
+def _opening(said: ChildWords, body: Rect, style: Style) -> tuple[list[Block], list[Block]]:
+    """Return what stands before the pictures, and what of it comes after them for want of room."""
+    text, width = settings(style.look).text, body.width
+    lead = lines(parted(said.lead, text, width), text, width)
+    wrote, later = _wrote(said, width, style), []
+    if wrote.height > body.height:  # in large type on a small page
+        later = [stack([lines(one, text, width) for one in said.further], 1.5)]
+        said = replace(said, further=())
+        wrote = _wrote(said, width, style)
+    if wrote.height > body.height:
+        return [lead, _framed(said, width / 2, 0.0, style), *_asked(said, width, style)], later
+    full = lead.height + _GAP + wrote.height > body.height
+    return [wrote, lead] if full else [lead, wrote], later  # no page for a line alone
 
 
 def _spread(page: list[Block], body: Rect) -> Block:
@@ -250,9 +257,14 @@ def _titled(said: ChildWords, width: float, style: Style) -> tuple[Block, Block]
 
 def _wrote(said: ChildWords, width: float, style: Style) -> Block:
     """Return the child's own sum in a frame, and beside it the mistake and what to ask."""
-    sets = settings(style.look)
     across = 0.32 * width
-    room = across - 2 * _PAD
+    right = stack(_asked(said, width - across - GUTTER, style), 1.5)
+    return row((_framed(said, across, right.height, style), right), GUTTER)
+
+
+def _framed(said: ChildWords, across: float, high: float, style: Style) -> Block:
+    """Return the child's own sum in a frame ``across`` mm wide and ``high`` or higher."""
+    sets, room = settings(style.look), across - 2 * _PAD
     name = labelled(pictogram("child", 7.8), said.wrote, sets.text)
     if name.width > room:
         name = lines(parted(said.wrote, sets.text, room), sets.text, room)
@@ -261,18 +273,20 @@ def _wrote(said: ChildWords, width: float, style: Style) -> Block:
         smaller = sets.child.sized(sets.child.size * room / sum_.width)
         sum_ = written(said.shown, smaller, said.answer, said.key)
     block = stack((name, Block(sum_.at((room - sum_.width) / 2, 0), room, sum_.height)), _GAP)
-    beside = width - across - GUTTER
-    told = [_mistake(said, beside, style)]
-    told += [lines(text, sets.text, beside) for text in (said.happened, said.first) if text]
-    told.append(_heading(said.ask, style))
-    told += [speech("adult", text, beside, style) for text in said.asks]
-    told += [lines(text, sets.text, beside) for text in said.further]
-    told += [lines(text, sets.text.quiet(), beside) for text in said.watch]
-    right = stack(told, 1.5)
-    high = max(block.height + 2 * _PAD, right.height)
+    high = max(block.height + 2 * _PAD, high)
     frame = Item("panel", Rect(0, 0, across, high), Panel("paper", "zone"))
-    inside = block.at(_PAD, _PAD + (high - 2 * _PAD - block.height) / 2)
-    return Block((frame, *inside, *right.at(across + GUTTER, 0)), width, high)
+    return Block((frame, *block.at(_PAD, (high - block.height) / 2)), across, high)
+
+
+def _asked(said: ChildWords, width: float, style: Style) -> tuple[Block, Block]:
+    """Return the mistake in the child's sum, and what to ask."""
+    sets = settings(style.look)
+    told = [lines(text, sets.text, width) for text in (said.happened, said.first) if text]
+    asks = [speech("adult", text, width, style) for text in said.asks]
+    asks += [lines(text, sets.text, width) for text in said.further]
+    asks += [lines(text, sets.text.quiet(), width) for text in said.watch]
+    mistake, heading = _mistake(said, width, style), _heading(said.ask, style)
+    return stack((mistake, *told), 1.5), stack((heading, *asks), 1.5)
 
 
 def _mistake(said: ChildWords, width: float, style: Style) -> Block:

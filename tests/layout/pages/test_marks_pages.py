@@ -131,6 +131,21 @@ def test_a_picture_in_large_type_fills_a_small_page_of_its_own() -> None:
     assert max(ends) > 0.75 * sheets[0].height
 
 
+@pytest.mark.parametrize(
+    ("words", "sum_", "answer"), [("en-GB", Sum(72, 9), 7), ("es", Sum(660, 82), 488)]
+)
+def test_much_to_tell_of_a_sum_goes_on_on_the_next_small_page(
+    words: str, sum_: Sum, answer: int
+) -> None:
+    # what stood beside the sum was higher than a page: a fault instead of a child's pages
+    press = Press(look=designs.look("bold"), words=designs.words(words))
+    sheets = marks_sheets(
+        class_marks([("Bo", [Cell(sum_, answer)])]), press.style(fitted_paper("a5"))
+    )
+    for sheet, drawing in zip(sheets, draw_pages(sheets, fitted_paper("a5"), press), strict=True):
+        assert words_apart(drawing) == [] and words_in_boxes(sheet) == []
+
+
 def texts(marks: ClassMarks) -> list[list[str]]:
     style = Press().style(fitted_paper("a4"))
     return [
