@@ -41,7 +41,7 @@ class ChildWords:
     name: str
     title: str
     note: str
-    lead: str
+    lead: tuple[str, ...]
     wrote: str
     shown: Sum
     answer: int
@@ -143,7 +143,7 @@ def _name(key: str, place: int | None, words: Words) -> str:
     return phrases.mistaken(words, key, place)
 
 
-def _lead(child: ChildMarks, shown: Cell, key: str, words: Words) -> str:
+def _lead(child: ChildMarks, shown: Cell, key: str, words: Words) -> tuple[str, ...]:
     """Return how much was right, how often the mistake ``key`` came, and the answers not shown."""
     right, count = child.reading.right, len(child.reading.reads)
     said = [words("child_page.lead", right=right, count=count)] if right else []
@@ -152,7 +152,7 @@ def _lead(child: ChildMarks, shown: Cell, key: str, words: Words) -> str:
         said.append(words("child_page.again", times=again))
     said += _besides(child, shown, words)
     once = "once" if shown.sum.with_pieces else "once_written"
-    return " ".join(said) or words(f"child_page.{once}")
+    return tuple(said) or (words(f"child_page.{once}"),)
 
 
 def _others(child: ChildMarks, shown: Cell, key: str) -> tuple[str, ...]:

@@ -122,7 +122,9 @@ def _pages(child: ChildMarks, said: ChildWords, body: Rect, style: Style) -> lis
 def _opening(said: ChildWords, body: Rect, style: Style) -> tuple[list[Block], list[Block]]:
     """Return what stands before the pictures, and what of it comes after them for want of room."""
     text, width = settings(style.look).text, body.width
-    lead = lines(parted(said.lead, text, width), text, width)
+    lead = lines(parted(" ".join(said.lead), text, width), text, width)
+    apart = stack([lines(parted(one, text, width), text, width) for one in said.lead])
+    lead = min(apart, lead, key=lambda block: block.height)  # a sentence begins a line if it can
     wrote, later = _wrote(said, width, style), []
     if wrote.height > body.height:  # in large type on a small page
         later = [stack([lines(one, text, width) for one in said.further], 1.5)]
