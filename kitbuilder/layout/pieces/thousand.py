@@ -8,6 +8,7 @@ what joins the stacks lies within: it bends round nothing.
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Literal
 
 from kitbuilder.design.load import LEAST_UNIT, Paper
@@ -147,7 +148,31 @@ def _placed(
     foot_beside: bool = False,
 ) -> Sheet:
     page, unit = Page.upright(style.paper), style.unit
-    inside = page.inside
+    core = _core(blocks, style, kerf, foot_beside=foot_beside)
+    rects = [
+        Rect(core.x + b.x * unit, core.y + b.y * unit, b.width * unit, b.height * unit)
+        for b in blocks
+    ]
+    content = flat(rects, unit, kerf)
+    each = (Item("thousand", rect, Panel("none", "none", 0.0)) for rect in rects)  # for its cuts
+    extra = tuple(beside(core, content.slits, len(rects), style, kerf, foot_beside=foot_beside))
+    bands = sum(item.what == "band" for item in extra)
+    snips = len(content.slits) + (bands + _BAND_SIDES if bands else 0)
+    items = (Item("thousands", core, content), *each, *extra)
+    folds = tuple(Cut(*line) for line in (*content.to, *content.away))
+    cuts = () if kerf else tuple(_cuts(core, rects, page))
+    size = page.width, page.height
+    sheet = Sheet(SheetKind.THOUSANDS, number, "paper", *size, items, cuts, copies)
+    sheet = replace(sheet, kerf=kerf, folds=folds, snips=0 if kerf else snips)
+    above_foot = page.inside.as_high(page.inside.height - (0.0 if foot_beside else FOOT_ROOM))
+    return with_letters(sheet, above_foot, style.look.type_mm.least)
+
+
+def _core(
+    blocks: Sequence[PlacedThousand], style: Style, kerf: float, *, foot_beside: bool
+) -> Rect:
+    """Return where ``blocks`` lie on their page, with room for letters and bands."""
+    inside, unit = Page.upright(style.paper).inside, style.unit
     high = unit * max(block.y + block.height for block in blocks)
     wide = unit * max(block.x + block.width for block in blocks)
     spare = inside.height - high - kerf
@@ -159,33 +184,7 @@ def _placed(
     left = inside.x + max(0.0, kerf / 2)
     if not kerf and above < letter and inside.width - wide >= 2 * strip(least):
         above, left = 0.0, left + strip(least)  # the letters stand beside, bands are the higher
-    top = inside.y + kerf / 2 + above
-    rects = [
-        Rect(left + b.x * unit, top + b.y * unit, b.width * unit, b.height * unit) for b in blocks
-    ]
-    core = Rect(left, top, wide, high)
-    content = flat(rects, unit, kerf)
-    each = (Item("thousand", rect, Panel("none", "none", 0.0)) for rect in rects)  # for its cuts
-    extra = tuple(beside(core, content.slits, len(rects), style, kerf, foot_beside=foot_beside))
-    bands = sum(item.what == "band" for item in extra)
-    snips = len(content.slits) + (bands + _BAND_SIDES if bands else 0)
-    items = (Item("thousands", core, content), *each, *extra)
-    folds = tuple(Cut(*line) for line in (*content.to, *content.away))
-    sheet = Sheet(
-        SheetKind.THOUSANDS,
-        number,
-        "paper",
-        page.width,
-        page.height,
-        items,
-        tuple(_cuts(core, rects, page)) if not kerf else (),
-        copies,
-        kerf=kerf,
-        folds=folds,
-        snips=0 if kerf else snips,
-    )
-    above_foot = inside.as_high(inside.height - (0.0 if foot_beside else FOOT_ROOM))
-    return with_letters(sheet, above_foot, least)
+    return Rect(left, inside.y + kerf / 2 + above, wide, high)
 
 
 def flat(rects: Sequence[Rect], unit: float, kerf: float = 0.0) -> Thousands:
