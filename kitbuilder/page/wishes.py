@@ -262,6 +262,7 @@ def _tonight(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, boo
         "decimals.thousandths": small,
     }
     typed.refusals = [own.get(error.code, error) for error in typed.refusals]
+        "sum.thousandths": RefusedError("screen.tonight-marks", field="sums", row=1),
     return made, ready_made
 
 

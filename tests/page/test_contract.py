@@ -543,6 +543,7 @@ def test_pages_about_the_children_are_refused_as_packs_are() -> None:
         ({"job": "tonight", "sums": [["12000", "1"]]}, "up to 999."),
         ({"job": "tonight", "sums": [["1000", "1"]]}, "up to 999."),
         ({"job": "tonight", "sums": [["9.999", "1"]]}, "Give two decimals at most."),
+        ({"job": "tonight", "sums": [["4,000", "1,250"]]}, "up to 999, and at most two decimals."),
         ({"job": "kit", "sums": [["1,000", "1"]]}, "“1,000 − 1” can be read in two ways"),
         ({"job": "kit", "lang": "es", "sums": [["1.000", "1"]]}, "«1.000 − 1» se puede leer"),
     ],
