@@ -9,7 +9,9 @@ function packsPart(view, wish) {
   const count = h("p", {});
   const plain = h("p", { class: "quiet small", hidden: true });
   view.showCount = (plan) => {
-    setText(count, plan && plan.tasks ? `${sayCount("packs.cards", plan.tasks)} ${sayCount("packs.pupils", plan.pupils)}` : "");
+    const made = plan?.tasks ? `${sayCount("packs.cards", plan.tasks)} ${sayCount("packs.pupils", plan.pupils)}` : "";
+    setText(count, plan?.apart ? `${say("packs.this")} ${made}` : made);
+    view.showNotes(plan?.notes ?? []);
     setText(plain, plan?.plain ? say("packs.plain", { count: plan.plain }) : "");
     plain.hidden = !plan?.plain;
   };
