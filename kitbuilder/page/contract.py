@@ -32,7 +32,7 @@ from kitbuilder.page.leaves import Leaves
 from kitbuilder.page.measured_printer import measured
 from kitbuilder.page.plan_shown import kit_plan, pages_plan
 from kitbuilder.page.readings import Wished, point_of, rows, whole_number
-from kitbuilder.page.refusal import RefusedRowsError, told
+from kitbuilder.page.refusal import RefusedRowsError, note_told, told
 from kitbuilder.page.screen_words import file_name, screen_words, word
 from kitbuilder.page.wishes import about_children, asked, checked_sum, chosen, printing
 from kitbuilder.page.wishes_file import opened, wishes_toml
@@ -221,6 +221,7 @@ class Engine:
             raise
         plan = kit_plan(prepared) | {"ready_made": found.ready_made, "sums_used": _used(prepared)}
         plan["apart"] = found.apart
+        plan["notes"] = [note_told(note, language) for note in found.notes]
         leaves = Leaves(prepared.laid.sheets, prepared.paper, press, prepared.drawings)
 
         def files(watch: Watch) -> Iterable[File]:

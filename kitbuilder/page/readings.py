@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from kitbuilder.design import load as designs
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.page.refusal import RefusedRowsError
 
 Read = TypeVar("Read")
@@ -18,11 +18,13 @@ Wished = Mapping[str, Any]
 class Typed:
     """Readings of what was typed; what cannot be read is gathered, not raised.
 
-    ``apart`` says which of two kinds of packs these are, where they stand apart.
+    ``apart`` says which of two kinds of packs these are, where they stand apart; ``notes`` what was
+    passed over.
     """
 
     refusals: list[RefusedError] = field(default_factory=list)
     apart: str = ""
+    notes: list[Said] = field(default_factory=list)
 
     def read(
         self, name: str, reading: Callable[[], Read], usual: Read, row: int | None = None

@@ -58,11 +58,13 @@ class AskedFor:
     """What was asked for: the request, and whether its sums are the ready-made kit's.
 
     Where packs of whole numbers and of decimals stand apart, ``apart`` says which these are.
+    ``notes`` tell what was passed over.
     """
 
     request: Request
     ready_made: bool = False
     apart: str = ""
+    notes: Sequence[Said] = ()
 
 
 def printer_of(wishes: Wished) -> Printer | None:
@@ -134,7 +136,7 @@ def asked(wishes: Wished) -> AskedFor:
     make = JOBS.get(job, _kit)
     request, ready_made = make(usual, wishes, typed)
     typed.done()
-    return AskedFor(request, ready_made, typed.apart)
+    return AskedFor(request, ready_made, typed.apart, typed.notes)
 
 
 def _paper(how: Printing, own: Printer | None, wishes: Wished) -> Paper:
@@ -260,9 +262,9 @@ def _tonight(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, boo
     own = {
         **dict.fromkeys(_TOO_LONG, RefusedError("screen.tonight", field="sums", row=1)),
         "decimals.thousandths": small,
+        "sum.thousandths": RefusedError("screen.tonight-marks", field="sums", row=1),
     }
     typed.refusals = [own.get(error.code, error) for error in typed.refusals]
-        "sum.thousandths": RefusedError("screen.tonight-marks", field="sums", row=1),
     return made, ready_made
 
 
@@ -304,8 +306,9 @@ def _with_weeks(request: Request, wishes: Wished, typed: Typed) -> Request:
 def _packs(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     text = str(wishes.get("pupils") or "")
     stage = typed.read("stage", lambda: _cards("tasks", wishes).stage, usual.cards.stage)
+    point = point_of(wishes)
     return _packed(
-        usual, wishes, typed, "pupils", lambda: read_pupils(text, stage, point_of(wishes))
+        usual, wishes, typed, "pupils", lambda: read_pupils(text, stage, point, typed.notes)
     )
 
 

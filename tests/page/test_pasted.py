@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from contextlib import suppress
 from functools import partial
 
 import pytest
@@ -50,7 +51,10 @@ def test_rows_that_cannot_be_read_are_told_by_number() -> None:
 
 
 def test_a_first_row_with_a_sum_is_no_heading() -> None:
-    assert [number for number, _ in table("Ada\t53 − 27\nBen\t71 − 48", "pupils").rows] == [1, 2]
+    assert [number for number, _ in table("Ada\t53 − 27\nBen\t71 − 48", "pupils", []).rows] == [
+        1,
+        2,
+    ]
 
 
 def test_a_name_with_a_comma_in_quotes_stays_whole() -> None:
@@ -407,3 +411,25 @@ def test_names_across_without_a_sum_or_of_one_name_are_told_by_name() -> None:
     with pytest.raises(RefusedError) as twice:
         pasted_answers("\tAda\tBen\tAda\n53-27\t26\t34\t25")
     assert (twice.value.code, twice.value.slots) == ("screen.same-name", {"name": "Ada"})
+
+
+@pytest.mark.parametrize("title", ["Class 3B\n\nWeek 4;;\n", "Klasse 3b\t\t\n"])
+def test_a_line_above_the_table_is_passed_over_and_told(title: str) -> None:
+    notes = list[Said]()
+    (ada,) = pasted_answers(f"{title}Ada;53 − 27;26", notes=notes)
+    assert (ada.name, str(ada.cells[0].answer)) == ("Ada", "26")
+    assert str(notes[0]).startswith("Note: passed over, for it holds no sum and no answer: ")
+    (pack,) = read_pupils(f"{title}Ada;53 − 27", "pieces")
+    assert pack.tasks[0].line == title.count("\n") + 1
+
+
+@pytest.mark.parametrize("first", ["Ada 1", "Ada 2 53 − 27 = 26", "26", "Year three"])
+def test_a_child_a_sum_and_a_number_alone_are_no_title(first: str) -> None:
+    notes = list[Said]()
+    with suppress(RefusedRowsError):
+        pasted_answers(f"{first}\nAda 1\t53 − 27\t26", notes=notes)
+    assert "screen.title" not in [note.code for note in notes]
+
+
+def test_packs_of_names_across_are_in_the_order_of_the_names() -> None:
+    assert [name for name, _ in told("\tAda\tBen\n1\t\t53-27\n2\t71-48\t")] == ["Ada", "Ben"]

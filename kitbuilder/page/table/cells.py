@@ -33,6 +33,11 @@ def is_sum(cell: str) -> bool:
     return bool(_SUM.fullmatch(cell))
 
 
+def holds_sum(cell: str) -> bool:
+    """Say whether a sum stands in a cell, whatever stands beside it."""
+    return bool(_WRITTEN.search(cell))
+
+
 def apart(cells: Sequence[str]) -> list[str]:
     """Return ``cells``, those that hold more than a sum taken apart: "Ada 53-27 = 34" is three."""
     return [part for cell in cells for part in _parts(cell)]

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from io import StringIO
+from operator import itemgetter
 from typing import TypeVar
 
 from kitbuilder.errors import RefusedError, Said
@@ -28,17 +29,20 @@ MOST_NUMBERS = 12
 """Rows of these whose numbers are told, and wrong answers of one row that are counted."""
 
 
-def read_pupils(text: str, stage: Stage, point: str = ".") -> tuple[Pupil, ...]:
+def read_pupils(
+    text: str, stage: Stage, point: str = ".", notes: list[Said] | None = None
+) -> tuple[Pupil, ...]:
     """Return the pupils in a table of names and sums: a row a sum, or a name and several sums.
 
     A sum may stand in two columns, and names across the head of theirs. It is asked at ``stage``; a
     task's line is its row. Raises ``RefusedRowsError`` with the first rows that cannot be read,
-    each by its number, and with the pupils in the others.
+    each by its number, and with the pupils in the others. ``notes`` gets what was passed over.
     """
     if len(text) > LARGEST_TABLE:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
     lines = list[Row]()
-    for number, whole in table(text, "pupils").rows:
+    notes = [] if notes is None else notes
+    for number, whole in table(text, "pupils", notes).rows:
         cells = apart(whole)
         name, sums = ("", cells) if is_sum(cells[0]) else (cells[0], cells[1:])
         sums = [typed for typed in sums if typed]  # a cell may be left empty
@@ -78,7 +82,8 @@ def pasted_answers(
     """
     if len(text) > LARGEST_ANSWERS:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
-    found = table(text, "answers")
+    notes = [] if notes is None else notes
+    found = table(text, "answers", notes)
 
     def read(table: str) -> tuple[ChildAnswers, ...]:
         return read_answers(table, PASTED, notes, point)
@@ -89,8 +94,7 @@ def pasted_answers(
         return _read(found.head, rows, read, "answers")
     first, *rest = found.rows
     sums, below = with_names(first, rest, told := Told(point), PASTED)
-    if notes is not None:
-        notes += told.notes(())
+    notes += told.notes(())
     lines = [*below] or [(first[0], [""])]
     if 2 * sum(len(cells) > len(sums) for _, cells in lines) > len(lines):
         raise RefusedError("screen.rows-longer", field="answers")
@@ -116,7 +120,8 @@ def _read(
     if first and whole.row == 1:
         whole.row, whole.field = first, field
         raise whole
-    refusals = [error for row in rows if row[0] for error in _refused(top, row, read, field)]
+    listed = sorted((row for row in rows if row[0]), key=itemgetter(0))
+    refusals = [error for row in listed for error in _refused(top, row, read, field)]
     below = tuple(cells[0] for number, cells in rows if not number)
     if below and field == "pupils":
         refusals.insert(0, RefusedError("screen.no-sum-below", names=below, field=field))

@@ -5,12 +5,12 @@ import re
 from collections.abc import Iterator, Sequence
 from enum import Enum, auto
 from io import StringIO
-from itertools import chain, zip_longest
+from itertools import chain
 
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
 from kitbuilder.frozen import frozen
-from kitbuilder.page.table.cells import NUMBER, apart, is_sum, joined
+from kitbuilder.page.table.cells import NUMBER, apart, holds_sum, is_sum, joined
 from kitbuilder.request.answers import BESIDE, COLUMNS
 
 Row = tuple[int, list[str]]
@@ -18,6 +18,7 @@ Row = tuple[int, list[str]]
 
 _DIGIT = re.compile(r"\d")
 _LETTER = re.compile(r"[^\W\d]")
+_TITLE = re.compile(r"(?=.*\d)(?=.*[^\W\d])[^\t;,\"]+")  # a letter and a digit, in one cell
 
 
 class TableShape(Enum):
@@ -37,13 +38,13 @@ class PastedTable:
     rows: list[Row]
 
 
-def table(text: str, field: str) -> PastedTable:
+def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     """Return a pasted table: its cells stand apart by tabs, semicolons or commas.
 
-    In a heading row no cell after the first has a digit, and other rows follow. Raises
-    ``RefusedError`` where it may have one shape or another.
+    In a heading row no cell after the first has a digit, and other rows follow. ``notes`` gets
+    what is passed over. Raises ``RefusedError`` where it may have one shape or another.
     """
-    rows, mark = _parted(text, field)
+    rows, mark = _parted(_untitled(text, notes), field)
     rows, short = _trimmed(_uncounted(rows))
     heading = rows[0][1] if len(rows) > 1 and _names_columns(rows[0][1]) else []
     rows = rows[1:] if heading else rows
@@ -62,6 +63,20 @@ def table(text: str, field: str) -> PastedTable:
     if field == "answers":
         _check_first(heading, [cells for _, cells in rows])
     return PastedTable(TableShape.ROWS, COLUMNS, rows)
+
+
+def _untitled(text: str, notes: list[Said]) -> str:
+    """Return ``text``, blank where a line such as Class 3B stands above its table."""
+    lines, titles = text.split("\n"), list[Said]()
+    for at, line in enumerate(lines[:-1]):
+        title = line.strip(" \r\t;,")
+        child = any(other.startswith(title) for other in lines[at + 1 :])
+        if title and (child or holds_sum(title) or not _TITLE.fullmatch(title)):
+            break
+        titles += [Said("answers.typed", typed=title)] if title else []
+        lines[at] = ""
+    notes += [Said("screen.title", lines=tuple(titles))] if titles else []
+    return "\n".join(lines)
 
 
 def _parted(text: str, field: str) -> tuple[list[Row], str]:
@@ -169,16 +184,18 @@ def _across(
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
     """Yield each cell below a name of ``heading`` as a row: name, the sum of its row, the cell.
 
-    A name with nothing below it has a row without a sum, whose number is 0.
+    It goes child by child. A name with nothing below it has a row without a sum, whose number is 0.
     """
-    without = {*heading[1:], ""} - {""}
-    for number, (first, *cells) in rows:
-        told = [first] if is_sum(first) else []
-        for name, cell in zip_longest(heading[1:], cells, fillvalue=""):
+    widest = max(len(heading), *(len(cells) for _, cells in rows))
+    for at in range(1, widest):
+        name, without = "".join(heading[at : at + 1]), True
+        for number, cells in rows:
+            told, cell = [*filter(is_sum, cells[:1])], "".join(cells[at : at + 1])
             if cell or told:  # an answer may be none
                 yield number, [name, *told, cell]
-                without.discard(name)
-    yield from ((0, [name, ""]) for name in heading[1:] if name in without)
+                without = False
+        if name and without:
+            yield 0, [name, ""]
 
 
 def _sums_across(rows: Sequence[Row]) -> bool:
