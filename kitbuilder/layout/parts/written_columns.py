@@ -21,6 +21,9 @@ POINT = 0.3
 _PITCH, _ROW, _CAPITAL = 0.9, 1.1, 0.7
 # In sizes of the digits: from column to column, from row to row, and a digit's height.
 
+_BESIDE, _AIRY = 0.24, 0.8
+# By how many ems a frame is wider than its number, and than one that is struck through.
+
 
 def worked(
     columns: Sequence[Column],
@@ -172,7 +175,7 @@ def _strike(text: str, setting: Setting, at: tuple[float, float]) -> Item:
 
 
 def _room(
-    text: str, setting: Setting, at: tuple[float, float], above: float, beside: float = 0.24
+    text: str, setting: Setting, at: tuple[float, float], above: float, beside: float = _BESIDE
 ) -> Rect:
     """Return the room of a number, so many ems higher and wider than itself."""
     across = wide(text, setting) + beside * setting.size
@@ -296,9 +299,9 @@ def solved(
         if column.marks:
             items.append(_strike(str(column.top), digits, (x, start + _ROWS[0] * pitch)))
         for k, mark in enumerate(column.marks):
-            y = start - (k + 0.5) * step
-            items += _tinted(str(mark), small, x, y)
-            if k + 1 < len(column.marks):
+            y, struck = start - (k + 0.5) * step, k + 1 < len(column.marks)
+            items += _tinted(str(mark), small, x, y, _AIRY if struck else _BESIDE)
+            if struck:
                 items.append(_strike(str(mark), small, (x, y)))
         if column.answer is not None:
             items += _tinted(str(column.answer), digits, x, start + _ANSWER * pitch)
@@ -331,8 +334,11 @@ def solved_addition(sum_: Sum, ruling: Ruling, pitch: float, style: Style) -> Bl
     return Block((*blank.items, *items), blank.width, blank.height)
 
 
-def _tinted(text: str, setting: Setting, x: float, y: float) -> tuple[Item, Item]:
-    """Return a number whose middle is at (x, y) in its frame."""
+def _tinted(
+    text: str, setting: Setting, x: float, y: float, beside: float = _BESIDE
+) -> tuple[Item, Item]:
+    """Return a number whose middle is at (x, y) in its frame, so many ems wider."""
     radius = min(1.2, 0.14 * setting.size)
-    tint = Item("digit_box", _room(text, setting, (x, y), 0.26), Panel("paper", "digit", radius))
+    room = _room(text, setting, (x, y), 0.26, beside)
+    tint = Item("digit_box", room, Panel("paper", "digit", radius))
     return tint, placed_line(text, setting, x, y, "centre")
