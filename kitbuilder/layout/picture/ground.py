@@ -13,12 +13,12 @@ from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, HEAD_WIDE, Point
 
 _WORD, _NUMBER, _CROSSED, _PIECE, _OWN, _MOVABLE = 100.0, 90.0, 80.0, 60.0, 1.0, 2.0
 _ASTRAY, _STUB, _BEND, _LONG, _TIGHT, _READ, _LOST = 200.0, 25.0, 1.0, 0.02, 4.0, 50.0, 40.0
-_ZONE, _COLUMN, _NEAR = 30.0, 15.0, 8.0
+_ZONE, _COLUMN, _NEAR, _BY_WORDS = 30.0, 15.0, 8.0, 1.5
 # What it costs an arrow to go over a word, a number without room beside it, another arrow, pieces,
 # those that it takes, and what can step aside; to leave the picture, to have no shaft; and for
 # each corner and each mm; to come close to what steps aside, or to set a disc beside a number,
 # which is read as one more digit, or on it, where it is left out; to pass through a zone or a
-# column that is not its own, or over pieces that stay in that.
+# column that is not its own, or over pieces that stay in that; and a question to stand by words.
 
 _AIR, _ROUND, _CLOSE, _SHAFT = 0.35, 1.0, 0.5, 1.6
 # In mm, how far words and numbers stay off an arrow, where there is room and where not, and how
@@ -46,7 +46,9 @@ class NumberPlace:
         """
         met = [(box, 0.0) for box in boxes if self._level(box)]
         met += [(disc, self.digit) for disc in discs if self._level(disc)]
-        for off, apart, cost in ((_ROUND, 1, _MOVABLE), (_CLOSE, 1, _TIGHT), (_ROUND, 0, _READ)):
+        ample = _ROUND + 0.4 * self.digit, 1, _MOVABLE  # a shaft is read as a 1
+        usual = (_ROUND, 1, _MOVABLE), (_CLOSE, 1, _TIGHT), (_ROUND, 0, _READ)
+        for off, apart, cost in (ample, *usual):
             left = self._clear([_span(box, max(off, apart * digit)) for box, digit in met])
             if left is not None:
                 return left, cost
@@ -214,7 +216,7 @@ class Ground:
     def met_by(self, box: Rect, own: Sequence[Rect]) -> float:
         """Return how badly a question in ``box`` lies here, its arrow covering ``own`` boxes."""
         found = _ASTRAY * (not self.page.holds(box)) + _PIECE * _met(box, self.pieces, 0.2)
-        found += 4 * _WORD * _met(box, self.words, 0.5)
+        found += 4 * _WORD * _met(box, self.words, 0.5) + _BY_WORDS * _met(box, self.words, 2.0)
         return found + _CROSSED * _met(box, (*self.arrows, *own, *self.lines), 0.2)
 
     def with_arrow(self, going: ArrowWay) -> "Ground":

@@ -25,6 +25,9 @@ _LOOP, _MOST_LOOP, _ABOVE, _APART = 0.29, 0.95, 0.25, 0.1
 # How far a loop stands off what it holds, in units and at most in mm; its line above and below,
 # and off what it does not hold.
 
+_OVER_LOOPS = 0.28
+# How far in mm the names of columns stand above their room's middle: off the loops below.
+
 _CLEAR = 0.6
 # Between a stroke through a gone hundred and the end of its column, in mm.
 
@@ -194,7 +197,7 @@ def _zone(
                 items.append(_point(line.x, there, style, heights))
         middle = column.x + column.width / 2
         if there.named:
-            y = there.y + heights.heads / 2 - 0.1
+            y = there.y + heights.heads / 2 - _OVER_LOOPS
             items.append(placed_line(scene.columns[place], sets.least, middle, y, "centre"))
         if zone.note and place == zone.note_at:
             y = there.y + there.height * 0.42

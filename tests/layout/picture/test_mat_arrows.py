@@ -331,6 +331,20 @@ def test_where_no_room_is_before_a_pile_an_exchange_runs_below_it_not_on_what_is
         assert arrow.x > loop.right and arrow.width + arrow.height > 5
 
 
+def test_a_question_and_a_shaft_stand_well_off_a_number() -> None:
+    # a shaft close before a 1 was read as one more; so was a "?"
+    for sum_, width, least in ((Sum(431, 257), 87.5, 2.2), (Sum(403, 284), 58.0, 1.4)):
+        scenes = [step.scene for step in script(sum_, STYLE.words)[:4]]
+        frame = mat_frame(scenes, width, STYLE, least=least)
+        assert frame
+        items = mat_picture(scenes[1], frame, STYLE).items
+        said = {i.content.text: letters(i) for i in items if isinstance(i.content, Line)}
+        number = said[str(sum_.whole % 10)]
+        (arrow,) = (i.rect for i in items if isinstance(i.content, Arrow))
+        assert number.x - arrow.x > 2.6
+        assert not said["?"].inset(-1.2).overlaps(number)
+
+
 def test_where_an_exchange_begins_on_what_is_struck_it_is_off_the_slash() -> None:
     scenes = [step.scene for step in script(Sum(403, 284), STYLE.words)[1:4]]
     frame = mat_frame(scenes, 58.0, STYLE, least=1.4)
