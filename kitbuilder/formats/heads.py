@@ -1,6 +1,9 @@
 """What people call the columns of their tables."""
 
 HEADS = {
+    "names": "name",
+    "sums": "sum",
+    "answers": "answer",
     "nombre": "name",
     "pupil": "name",
     "child": "name",

@@ -35,6 +35,9 @@ BESIDE = (
 )
 """What teachers write beside sums and answers, in small letters: it is left out."""
 
+NO_CHILD = {*BESIDE} - {"mark"}
+"""What of these stands for no child where names stand."""
+
 _MARKS = ("\t", ";", ",")
 _SPACES = str.maketrans(dict.fromkeys("\xa0\u2009\u202f", " "))
 
@@ -203,6 +206,9 @@ def _long(
                 raise RefusedError("answers.cells", count=len(row), columns=len(heads))
             name, typed, answer = (cells[at[column]] for column in COLUMNS)
             name = checked_name(name)
+            if name.lower() in NO_CHILD:
+                told.beside.append(name)
+                continue
             if {typed.lower(), answer.lower()} <= {*BLANK} and any(map(str.isalpha, name)):
                 yield name, None  # away that day
                 continue
@@ -264,7 +270,7 @@ def _wide(
             if len(cells) > len(given):
                 raise RefusedError("answers.cells", count=len(cells), columns=len(given))
             name = checked_name(cells[0] if cells else "")
-            if name.lower() in BESIDE:
+            if name.lower() in NO_CHILD:
                 told.beside.append(name)
                 continue
             if name in seen:

@@ -388,12 +388,20 @@ def test_whether_the_first_head_is_a_childs_is_asked_where_the_rows_do_not_tell(
         "\tNombre\t53-27\t64-38\n1.\tAda\t34\t26\n2.\tBen\t26",
         "Name,Sum,Answer\n1,Ada,53-27,34\n2,Ada,64-38,26\n3,Ben,53-27,26\n4,Ben,64-38,",
         "Sum,Ada,Ben,\n53-27,34,26,\n64-38,26,,",
+        "Names\tAda\tBen\tTotal\n53-27\t34\t26\t1\n64-38\t26\t\t",
     ],
 )
 def test_running_numbers_and_empty_columns_are_left_out(text: str) -> None:
     assert answered(text) == [
         ("Ada", [("53 − 27", 34), ("64 − 38", 26)]), ("Ben", [("53 − 27", 26), ("64 − 38", None)]),
     ]  # fmt: skip
+
+
+def test_a_child_may_be_called_mark() -> None:
+    given = ("Mark", [("53 − 27", 26)])
+    assert answered("\t53 − 27\nMark\t26\nTotal\t0") == [given]
+    assert answered("No\tSum\tMark\n1\t53 − 27\t26\n") == [given]
+    assert answered("Mark\t\t\n1\tAda\t53 − 27\n")[0] == ("Mark", [])
 
 
 @pytest.mark.parametrize("first", ["No.\tSum\tAnswer\n", "No.\tSum\tResult\n", ""])

@@ -11,7 +11,7 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import NUMBER, apart, holds_sum, is_sum, joined
-from kitbuilder.request.answers import BESIDE, COLUMNS
+from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
 
 Row = tuple[int, list[str]]
 """A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
@@ -144,13 +144,13 @@ def _uncounted(rows: list[Row]) -> list[Row]:
         return rows
     below = [(number, cells[1:]) for number, cells in rows[first:]]
     top = rows[0][1] if first else []
-    if len(top) > max(len(cells) for _, cells in below):
+    if any(top[1:]) and len(top) > max(len(cells) for _, cells in below):
         top = top[1:]
     begin, heads = [cells[0] for _, cells in below], [*map(head, top)]
     names = all(map(_LETTER.search, begin)) and not is_sum("".join(top[:1]))
     sums = len({*filter(is_sum, begin)}) == len(begin)  # each once: a class has them again
-    across = heads[:1] in ([""], ["sum"]) and not {*heads} & {"name", "answer", *BESIDE}
-    if not (names or (sums and across and len(heads) > 1)):
+    across = any(heads[1:]) and not {*heads[1:]} & {*COLUMNS, *NO_CHILD}
+    if not (names or (sums and across and heads[0] in ("", "name", "sum"))):
         return rows
     return [*[(rows[0][0], top)][:first], *below]
 
@@ -164,8 +164,10 @@ def _across(
     column may have no cell above it where the head is ``short``, and be none where a sum alone
     stands below each name. Raises ``RefusedError`` where the first cell may be a name or not.
     """
-    begin = "".join(cells[0] for _, cells in rows if not is_sum(cells[0]))
-    if len(heading) < 2 or head(heading[0]) == "name" or _LETTER.search(begin):
+    begin = [cells[0] for _, cells in rows if not is_sum(cells[0])]
+    if len(heading) < 2 or _LETTER.search("".join(begin)):
+        return None
+    if begin and head(heading[0]) == "name":  # children may be called by numbers
         return None
     cells_below = [cell for _, cells in rows for cell in cells if cell]
     if head(heading[0]) not in ("", *COLUMNS) and all(map(is_sum, cells_below)):
