@@ -293,49 +293,15 @@ def test_next_sums_over_another_file_are_refused_before_anything(
     assert there.read_text() == "mine" and [*tmp_path.iterdir()] == [there]
 
 
-def test_a_table_that_grew_adds_to_the_next_sums_and_keeps_those_told_before(
-    tmp_path: Path,
-) -> None:
+def test_other_next_sums_need_a_file_of_their_own(tmp_path: Path) -> None:
     path, out = tmp_path / "next.csv", tmp_path / "out"
-    marked(out, "--next", str(path))
-    saved = "\ufeff" + path.read_text("utf-8").replace(",", ";").replace("\n", "\r\n")
-    path.write_bytes(saved.encode())  # as a spreadsheet saves it
-    assert "stays as it is" in marked(out, "--next", str(path))[0].stderr
-    assert path.read_bytes() == saved.encode()
-    first, *rows = CLASS.splitlines()  # a new child on top, and two more sums for the others
-    grown = [f"{first},92 - 47,421 - 135", "Zoe,33,56,33,243,354,343,,", f"{rows[0]},45,286"]
-    told, _ = marked(out, "--next", str(path), table="\n".join([*grown, *rows[1:]]))
-    assert "what it told before stays" in told.stderr
-    text = path.read_bytes().decode()
-    assert text.startswith(saved) and "\r\nZoe;" in text[len(saved) :]
-    added = [line.split(";")[0] for line in text[len(saved) :].splitlines()]
-    assert {*added} == {"Zoe"}  # the others' answers tell nothing new
-    made = run("cards", "--pupils", str(path), "--out", str(tmp_path / "cards"))
-    assert made.exit_code == 0, made.output
-
-
-def test_a_child_who_is_right_now_leaves_the_table_of_next_sums(tmp_path: Path) -> None:
-    path, out = tmp_path / "next.csv", tmp_path / "out"
-    marked(out, "--next", str(path))
-    before = path.read_text("utf-8").splitlines(keepends=True)
-    assert any(line.startswith("Celia,") for line in before)
-    now = CLASS.replace("Celia,33,56,33,243,354,343", "Celia,27,44,27,157,246,257")
-    told, _ = marked(out, "--next", str(path), table=now)
-    assert "Taken out of" in told.stderr and "right now: Celia." in told.stderr
-    kept = "".join(line for line in before if not line.startswith("Celia,"))
-    assert path.read_text("utf-8") == kept  # the others' rows as they stood
-
-
-def test_who_is_right_with_decimals_alone_keeps_the_next_whole_numbers(tmp_path: Path) -> None:
-    path, out = tmp_path / "next.csv", tmp_path / "out"
-    marked(out, "--next", str(path))
-    before = path.read_text("utf-8")
-    marked(out, "--next", str(path), table=",5.3 - 2.7,4.2 - 1.6\nCelia,3.4,3.4\n")
-    both = path.read_text("utf-8")
-    assert both.startswith(before) and "\nCelia," in both[len(before) :]
-    right = ",5.3 - 2.7,4.2 - 1.6,6.1 - 2.8,7.4 - 3.6\nCelia,2.6,2.6,3.3,3.8\n"
-    told, _ = marked(out, "--next", str(path), table=right)
-    assert "Taken out of" in told.stderr and path.read_text("utf-8") == before
+    for _ in range(2):  # the same may be written again
+        marked(out, "--next", str(path))
+    before = path.read_bytes()
+    grown = f"{CLASS}Zoe,33,56,33,243,354,343\n"
+    told = run("marks", "-", "--out", str(out), "--next", str(path), typed=grown)
+    assert told.exit_code == 2 and "choose another name with --next" in told.stderr
+    assert path.read_bytes() == before
 
 
 def test_a_table_of_next_sums_that_nobody_needs_may_be_written_again(tmp_path: Path) -> None:

@@ -21,8 +21,6 @@ from kitbuilder.cli.options import (
 from kitbuilder.cli.typed import typed
 from kitbuilder.cli.voice import tell
 from kitbuilder.errors import RefusedError, Said
-from kitbuilder.formats.next_csv import MARK
-from kitbuilder.formats.textfile import read_text
 
 if TYPE_CHECKING:
     from kitbuilder.design.load import Paper, Words
@@ -63,7 +61,6 @@ def marks(
         raise RefusedError("marks.no-table", field="answers")
     from kitbuilder.cli.told.marks_said import marks_text
     from kitbuilder.kit.class_marks import class_marks
-    from kitbuilder.output.store.folder import may_write
 
     notes: list[Said] = []
     if "places" in typed():
@@ -72,14 +69,10 @@ def marks(
     papers, words = _read(answers, press.words, notes)
     press = replace(press, words=words)
     read = class_marks([(one.name, one.cells) for one in papers], codes)
-    path = None if following is None else new_file(Path(following), "next")
-    before = ""
-    if path is not None:  # refused before anything is written
-        before = _told_before(path, out)
-        may_write(path, "next")
+    path = None if following is None else _next_file(Path(following), read, out)
     _write(read, paper, press, out)
     if path is not None:
-        _write_next(path, read, before)
+        _write_next(path, read)
     for note in notes:
         tell(note, err=True)
     click.echo(marks_text(read, press.words))  # last, so that a refusal stands alone
@@ -108,27 +101,21 @@ OWN_FILES = ("marks.pdf", "marks.json")
 """What the command itself writes into its folder."""
 
 
-def _told_before(path: Path, out: Path) -> str:
-    """Return the next sums that an earlier run wrote as ``path``; nothing where no file is there.
+def _next_file(path: Path, read: "ClassMarks", out: Path) -> Path:
+    """Return the file for the next sums.
 
-    Raises ``RefusedError`` where it holds anything else, or would take the place of the pages or
-    the record.
+    Raises ``RefusedError`` where it holds anything but these sums, would take the place of the
+    pages or the record in ``out``, or cannot be written.
     """
-    from kitbuilder.request.pupils import LARGEST_TABLE, pupils
+    from kitbuilder.output.store.folder import may_hold, may_write
 
-    folder, file = out.resolve(), path.resolve()
+    folder, file = out.resolve(), new_file(path, "next").resolve()
     own = path.name.lower() in OWN_FILES and file.parent == folder
     if own or file in (folder, *folder.parents):
         raise RefusedError("output.own-file", path=path, option="next")
-    if not path.exists():
-        return ""
-    try:
-        text = read_text(path, LARGEST_TABLE)
-        pupils(text, path, "pieces")
-    except RefusedError as error:
-        if error.code != "pupil.none":  # heads alone: nobody needed any
-            raise RefusedError("output.taken", path=path, option="next") from None
-    return f"{MARK}{text}" if path.read_bytes().startswith(MARK.encode()) else text
+    may_hold(path, _next_sums(read), "next")
+    may_write(path, "next")
+    return path
 
 
 OF_PAGES = ("out", "codes", "paper", "margin", "printer", "look")
@@ -171,12 +158,10 @@ def _write(read: "ClassMarks", paper: "Paper", press: "Press", out: Path) -> Non
     tell(wrote(written.files), err=True)
 
 
-def _write_next(path: Path, read: "ClassMarks", before: str = "") -> None:
-    """Write the next sums as the table ``path``; of ``before`` goes who needs none any more."""
-    from kitbuilder.formats.next_csv import next_table, without
+def _next_sums(read: "ClassMarks") -> bytes:
+    """Return the table of the next sums."""
+    from kitbuilder.formats.next_csv import next_table
     from kitbuilder.kit.child_words import practised
-    from kitbuilder.number.mistakes.reading import Verdict
-    from kitbuilder.output.store.folder import write
 
     rows = [
         (child.code if read.coded else child.name, sum_, stage, practised(child))
@@ -184,27 +169,20 @@ def _write_next(path: Path, read: "ClassMarks", before: str = "") -> None:
         for stage, sums in (("written", child.next.telling), ("pieces", child.next.practice))
         for sum_ in sums
     ]
-    right = (child for child in read.children if child.reading.verdict is Verdict.RIGHT)
-    names = (child.code if read.coded else child.name for child in right)
-    decimals = any(sum_.scale.decimals for sum_ in read.sums)
-    kept, left = without(names, before, decimals=decimals)
-    table = next_table(rows, kept)
-    if left:
-        tell(Said("marks.next-right", path=path, names=left), err=True)
-    if table == before:
-        tell(Said("marks.next-same", path=path), err=True)
-        return
+    return next_table(rows).encode()
+
+
+def _write_next(path: Path, read: "ClassMarks") -> None:
+    """Write the next sums as the table ``path``."""
+    from kitbuilder.output.store.folder import write
+
     with private():
         write(
             path.parent,
-            [(path.name, table.encode())],
+            [(path.name, _next_sums(read))],
             advice=Said("advice.choose-another", option="next"),
         )
-    if table == kept:
-        return
-    added = Said("marks.next-added", path=path, option="next")
-    wrote = Said("told.wrote-one", path=path)
-    tell(added if before else wrote, err=True)
+    tell(Said("told.wrote-one", path=path), err=True)
 
 
 @contextmanager
