@@ -8,6 +8,9 @@ from errno import EACCES, EINVAL, EISDIR, ENAMETOOLONG, ENOENT, ENOSPC, ENOTDIR,
 from pathlib import PurePath
 from typing import Self, TypeAlias
 
+MOST_BESIDE = 4
+"""Refusals that are told beside the first."""
+
 NAMED = 4
 """Things of a kind that are named before the rest are counted."""
 
@@ -116,6 +119,17 @@ class RefusedError(Exception):
             self.whole = Said("at.line", line=row, why=self.whole)
         self.row = self.row if row is None else row
         self.field = self.field or field
+        return self
+
+    def with_others(self, others: Sequence[Said]) -> Self:
+        """Return this refusal, which tells of the ``others`` as well: the first few, and how many.
+
+        Each stands on a line of its own.
+        """
+        left = len(others) - MOST_BESIDE
+        more = [Said("answers.more", count=left)] if left > 0 else []
+        for said in (*others[:MOST_BESIDE], *more):
+            self.whole = Said("answers.then", first=self.whole, then=said)
         return self
 
     def in_table(self, where: Where) -> Self:

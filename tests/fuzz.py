@@ -41,6 +41,8 @@ _ADVICE = re.compile(
     re.I,
 )
 _HIDDEN = ("Cc", "Cf", "Cs", "Co", "Zl", "Zp")
+_FURTHER = re.compile(r"(Line \d+: .*|.*\d − \d.*|And \d+ more)\.")
+# Lines below a refusal: another row, another sum, or how many.
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,11 +161,11 @@ def faults(ending: Ending) -> list[str]:
 def sentence_faults(err: str) -> list[str]:
     """Return why ``err`` is not one sentence on one line that says what to do.
 
-    Of a table with several bad rows each is told on a line of its own.
+    Of several bad rows or sums each is told on a line of its own.
     """
     found = []
     first, *rows = err.removesuffix("\n").split("\n")
-    if not err.endswith(".\n") or not all(re.match(r"Line \d+: .*\.$", row) for row in rows):
+    if not err.endswith(".\n") or not all(map(_FURTHER.fullmatch, rows)):
         found.append(f"not one sentence: {err[:300]!r}")
     if any(unicodedata.category(c) in _HIDDEN for c in "".join((first, *rows))):
         found.append(f"hidden letters: {err[:300]!r}")

@@ -17,7 +17,7 @@ BLANK = (
 """What stands for a sum that was not answered, in small letters."""
 
 MOST_TOLD = 5
-"""Rows that are told at once where they cannot be read."""
+"""Things of a kind that a note names."""
 
 _MOST_DIGITS = 6
 # Digits that an answer in whole numbers may have.
@@ -70,14 +70,8 @@ class Told:
         """Return the first row's refusal, which tells of the others as well."""
         rows = dict(reversed(self.refused))
         lines = sorted(rows)
-        first = rows[lines[0]].at(where, lines[0], field="answers")
-        for line in lines[1:MOST_TOLD]:
-            further = Said("at.line", line=line, why=rows[line].said)
-            first.whole = Said("answers.then", first=first.whole, then=further)
-        if len(lines) > MOST_TOLD:
-            more = Said("answers.more", count=len(lines) - MOST_TOLD)
-            first.whole = Said("answers.then", first=first.whole, then=more)
-        return first
+        others = [Said("at.line", line=line, why=rows[line].said) for line in lines[1:]]
+        return rows[lines[0]].at(where, lines[0], field="answers").with_others(others)
 
     def notes(self, papers: Sequence[ChildAnswers]) -> Iterator[Said]:
         """Yield what was read otherwise than it stands, and which sums tell little."""

@@ -70,11 +70,8 @@ def planned(wishing: Wishing, sums: tuple[Sum, ...]) -> tuple[Task, ...]:
     Raises ``RefusedError`` where some of ``sums`` are not asked: it names each.
     """
     tasks = tasks_of(wishing(sums), sums)
-    refused = [*not_asked(wishing, sums, tasks)]
-    for further in refused[1:]:
-        refused[0].whole = Said("answers.then", first=refused[0].whole, then=further.said)
-    for first in refused:
-        raise first
+    if refused := [*not_asked(wishing, sums, tasks)]:
+        raise refused[0].with_others([error.said for error in refused[1:]])
     return tasks
 
 
