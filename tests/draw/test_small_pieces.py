@@ -13,10 +13,10 @@ STATES: tuple[State, ...] = ("here", "new")
 
 
 def drawn(
-    rects: tuple[Rect, ...], state: State, look: str = "bold", unit: float = 4.0
+    rects: tuple[Rect, ...], state: State, look: str = "bold", unit: float = 4.0, passing: int = 0
 ) -> list[Strokes | Box | Path]:
     canvas = Canvas("test", 210, 297, designs.look(look))
-    draw_small_pieces(canvas, SmallPieces(rects, unit, state), Rect(0, 0, 80, 80))
+    draw_small_pieces(canvas, SmallPieces(rects, unit, state, (), passing), Rect(0, 0, 80, 80))
     marks = canvas.drawing().marks
     every = [m for mark in marks for m in (mark.marks() if isinstance(mark, Placed) else (mark,))]
     return [m for m in every if isinstance(m, Strokes | Box | Path)]
@@ -37,6 +37,14 @@ def test_what_is_new_in_large_type_can_be_told_in_a_poor_copy() -> None:
         here, new = (drawn(rects, state)[-1] for state in STATES)
         assert isinstance(here, Box) and isinstance(new, Box)
         assert new.line >= max(least, 2 * here.line)
+
+
+def test_a_ten_just_laid_down_and_gone_at_once_is_outlined_as_new_and_struck() -> None:
+    rects = tuple(Rect(2.4 * k, 0, 2.0, 20) for k in range(10))
+    marks = drawn(rects, "gone", "plain", 2.0, passing=1)
+    lines = [m.line for m in marks if isinstance(m, Box) and m.line]
+    assert len(lines) == 10 and lines[-1] > 1.8 * max(lines[:-1])
+    assert sum(isinstance(m, Path) for m in marks) == 10
 
 
 @pytest.mark.parametrize("look", ["plain", "outline", "spare"])

@@ -4,7 +4,7 @@ As a one gets smaller, its ten and hundred keep what can still be seen: the whol
 along a side, then the middle alone.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import groupby
 from operator import attrgetter
@@ -56,12 +56,14 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
         _needed(canvas, [rect.moved(at.x, at.y) for rect in pieces.rects], pieces.unit)
         return
     unit = round(pieces.unit, 4)
-    new = _new_line(canvas, pieces) if pieces.state == "new" else 0.0
+    fresh = pieces.rects[0 if pieces.state == "new" else len(pieces.rects) - pieces.passing :]
+    new = _new_line(canvas, fresh, pieces.unit)
     for size, alike in _by_size(pieces.rects):
         piled = tuple(alike)
         for rect, next_ in zip(piled, (*piled[1:], None), strict=True):
             under = next_ is not None and rect.overlaps(next_)
-            piece = _piece(size, unit, pieces.state, under, new, canvas.look)
+            line = new if rect in fresh else 0.0
+            piece = _piece(size, unit, pieces.state, under, line, canvas.look)
             canvas.figure(piece, at.x + rect.x, at.y + rect.y)
     if pieces.state == "gone":
         for size, alike in _by_size(pieces.slashes or pieces.rects):
@@ -70,10 +72,12 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
                 canvas.figure(slash, at.x + rect.x, at.y + rect.y)
 
 
-def _new_line(canvas: Canvas, pieces: SmallPieces) -> float:
-    """Return how wide in mm the outlines of new ``pieces`` are."""
-    page, unit = canvas.page, pieces.unit
-    round_all = sum(2 * (rect.width + rect.height) for rect in pieces.rects)
+def _new_line(canvas: Canvas, rects: Sequence[Rect], unit: float) -> float:
+    """Return how wide in mm the outlines of new pieces are, which lie in ``rects``."""
+    if not rects:
+        return 0.0
+    page = canvas.page
+    round_all = sum(2 * (rect.width + rect.height) for rect in rects)
     most = round(_MOST_OUTLINES * page.width * page.height / round_all, 2)
     most = min(most, _MOST_CLOSE) if unit < _CLOSE else most
     least = _LEAST_NEW if round_all < _LITTLE * unit else 0.0
@@ -90,11 +94,15 @@ def _by_size(rects: Iterable[Rect]) -> Iterator[tuple[tuple[float, float], Itera
 def _piece(
     size: tuple[float, float], unit: float, state: State, under: bool, new: float, look: Look
 ) -> Figure:
-    """Return one piece of ``size`` mm, ``under`` the next or not; those alike share it."""
+    """Return one piece of ``size`` mm, ``under`` the next or not; those alike share it.
+
+    Of one that is gone there is no grid, even if it was ``new``.
+    """
     rect = Rect(0, 0, *size)
-    if state == "gone":
+    gone = state == "gone"
+    if gone and not new:
         return Figure(tuple(_gone(look, rect, unit)), *size)
-    return Figure(tuple(_lying(look, rect, unit, new=new, under=under)), *size)
+    return Figure(tuple(_lying(look, rect, unit, new=new, under=under or gone)), *size)
 
 
 def _lying(

@@ -9,9 +9,10 @@ class Pile:
     """One column of one zone, in the order its pieces are laid.
 
     ``here`` pieces lie there as before, ``new`` were just laid down, ``gone`` just taken away,
-    ``needed`` lack. ``looped`` puts a loop round what is gone, or, if nothing is, round the last
-    one: it is exchanged. ``count`` is the number under the column, None for none; ``before``
-    what stood there until this step, where that is struck out.
+    the last ``passing`` of them laid down just before; ``needed`` lack. ``looped`` puts a loop
+    round what is gone, or, if nothing is, round the last one: it is exchanged. ``count`` is the
+    number under the column, None for none; ``before`` what stood there until this step, where
+    that is struck out.
     """
 
     here: int = 0
@@ -21,6 +22,7 @@ class Pile:
     looped: bool = False
     count: int | None = None
     before: int | None = None
+    passing: int = 0
 
     @property
     def shown(self) -> int:

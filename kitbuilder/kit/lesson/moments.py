@@ -201,7 +201,10 @@ def together(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
 
 
 def back(before: Step, done: Sequence[Step], mat: Mat) -> MatScene:
-    """Return the exchanges back, ones first: ten gone from each column, one new in the next."""
+    """Return the exchanges back, ones first: ten gone from each column, one new in the next.
+
+    Where that one makes ten it passes: it is exchanged too.
+    """
     start = list(counts(before.table.whole, mat))
     end = counts(done[-1].table.whole, mat)
     most = list(start)
@@ -210,9 +213,10 @@ def back(before: Step, done: Sequence[Step], mat: Mat) -> MatScene:
     piles = list(changed(start, end))
     for step in done:
         place = step.place or 0
-        new = min(end[place], most[place] - start[place])  # what came of the exchange before it
-        there = end[place] - new
-        piles[place] = Pile(there, new, 10, looped=True, count=end[place], before=start[place])
+        came = most[place] - start[place]  # of the exchange before it
+        new = min(end[place], came)
+        ten = Pile(end[place] - new, new, 10, looped=True, passing=came - new)
+        piles[place] = replace(ten, count=end[place], before=start[place])
     moves = (
         Move(("whole", s.place or 0), ("whole", (s.place or 0) + 1), order=k if done[1:] else 0)
         for k, s in enumerate(done, 1)

@@ -178,10 +178,11 @@ class SmallPieces:
 
     ``rects`` count from the item's top left, in the order they are laid: a later hundred lies
     over an earlier one. ``slashes`` are the boxes struck where a gone piece is partly hidden;
-    none for all of each piece.
+    none for all of each piece. The last ``passing`` of those gone are new too.
     """
 
     rects: tuple[Rect, ...]
     unit: float
     state: State = "here"
     slashes: tuple[Rect, ...] = ()
+    passing: int = 0

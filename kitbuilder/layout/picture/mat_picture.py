@@ -34,11 +34,15 @@ _CLEAR = 0.6
 
 @frozen
 class _Placed:
-    """One pile where it lies: the box of each state's pieces, and of them all."""
+    """One pile where it lies: the box of each state's pieces, and of them all.
+
+    The last ``passing`` of those gone are new too.
+    """
 
     boxes: dict[State, Rect]
     runs: tuple[tuple[State, tuple[Rect, ...]], ...]
     loop: Rect | None
+    passing: int
 
 
 def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
@@ -131,7 +135,7 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Sty
         held = boxes.get("gone") or runs[-1][1][-1]
         others = [rect for _, some in runs for rect in some]
         loop = _loop(held, others, column, unit, style.look.lines_mm.loop / 2)
-    return _Placed(boxes, runs, loop)
+    return _Placed(boxes, runs, loop, pile.passing)
 
 
 def _loop(held: Rect, pile: Sequence[Rect], column: Column, unit: float, half: float) -> Rect:
@@ -167,7 +171,8 @@ def _pieces(placed: _Placed, unit: float, column: Column) -> list[Item]:
         end = column.x + column.width - _CLEAR - box.x
         struck = inside if over and state == "gone" else ()
         edges = tuple(_edge(rect, unit, end) for rect in struck)
-        items.append(Item("small_pieces", box, SmallPieces(inside, unit, state, edges)))
+        passing = placed.passing if state == "gone" else 0
+        items.append(Item("small_pieces", box, SmallPieces(inside, unit, state, edges, passing)))
     if placed.loop:
         items.append(Item("loop", placed.loop, Panel(line="loop", radius=1.6)))
     return items

@@ -80,8 +80,8 @@ def laid(
     """
     beside, ten_first = _beside(pile, place), place < 2 and pile.looped and pile.gone == 10
     every = spots(place, steps(pile, place), under=under, gap=gap)
-    if pile.new and not beside:
-        old = pile.here + (pile.gone if ten_first else 0)
+    if (pile.new or pile.passing) and not beside:
+        old = pile.here + (pile.gone - pile.passing if ten_first or pile.passing else 0)
         apart = spots(place, len(every), under=under, gap=gap, old=old)
         every = apart if apart[-1].right < room + _HARDLY else every
     if ten_first:

@@ -142,3 +142,20 @@ def test_a_loop_lies_on_no_other_piece_and_on_no_edge_of_its_column(look: str) -
                 inside = loop.inset(-0.01)
                 assert all(inside.holds(r) or not loop.inset(-half).overlaps(r) for r in others)
     assert loops > 5
+
+
+@pytest.mark.parametrize(
+    ("sum_", "tenth"), [(Sum(604, 167), [0, 1, 0]), (Sum(4002, 1768), [0, 1, 1, 0])], ids=str
+)
+def test_a_tenth_that_is_just_laid_down_and_exchanged_is_seen_to_be_new(
+    sum_: Sum, tenth: list[int]
+) -> None:
+    # nine are told below and ten are struck: it looked like the nine that lay there
+    style = Style(designs.paper("a4"), designs.words(), designs.look())
+    scenes = [step.scene for step in script(sum_, style.words)]
+    assert [pile.passing for pile in scenes[-1].zones[0].piles] == tenth
+    frame = mat_frame(scenes, 180.0, style)
+    assert frame
+    shown = [i.content for i in mat_picture(scenes[-1], frame, style).items]
+    pieces = [p for p in shown if isinstance(p, SmallPieces) and p.state == "gone"]
+    assert [p.passing for p in pieces] == tenth[:-1]
