@@ -145,7 +145,7 @@ def _loop(held: Rect, pile: Sequence[Rect], column: Column, unit: float, half: f
     """
     off = min(_LOOP * unit + 0.3, _MOST_LOOP)
     over = min(off, _ABOVE + half)
-    large = held.width > 9 * unit  # its number is close below
+    large = pile[0].width > 9 * unit  # its number is close below
     ends = (column.x, *(r.right for r in pile if r.right <= held.x))
     starts = (column.x + column.width, *(r.x for r in pile if r.x >= held.right))
     lower = (held.bottom + off + half, *(r.y for r in pile if r.y >= held.bottom))

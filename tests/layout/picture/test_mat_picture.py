@@ -159,3 +159,16 @@ def test_a_tenth_that_is_just_laid_down_and_exchanged_is_seen_to_be_new(
     shown = [i.content for i in mat_picture(scenes[-1], frame, style).items]
     pieces = [p for p in shown if isinstance(p, SmallPieces) and p.state == "gone"]
     assert [p.passing for p in pieces] == tenth[:-1]
+
+
+def test_the_ring_of_ten_tens_runs_below_their_lower_edge() -> None:
+    # it ran along that and hid it: they seemed to have no end
+    style = Style(designs.paper("a4"), designs.words(), designs.look())
+    scenes = [step.scene for step in script(Sum(604, 167), style.words)]
+    frame = mat_frame(scenes, 90.0, style, least=1.7)
+    assert frame
+    items = mat_picture(scenes[-1], frame, style).items
+    bottoms = {i.rect.bottom for i in items if getattr(i.content, "state", "") == "gone"}
+    rings = [i.rect for i in items if i.what == "loop"]
+    half = style.look.lines_mm.loop / 2
+    assert all(any(0 < ring.bottom - half - low < 1 for low in bottoms) for ring in rings)
