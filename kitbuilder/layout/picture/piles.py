@@ -20,6 +20,9 @@ LAYERS = 1.0
 
 ONE_GAP, FRAME_GAP = 0.24, 0.36
 
+_EXCHANGED = 10
+# How many ones or tens are brought for one ten or hundred, and handed in.
+
 _HARDLY = 1e-6
 # How much wider than its room a pile may be reckoned, in units.
 
@@ -74,23 +77,22 @@ def laid(
 ) -> tuple[tuple[State, tuple[Rect, ...]], ...]:
     """Return the runs of ``pile`` in the order they are laid, in units.
 
-    Hundreds and thousands that stay lie over those gone, the furthest of them lowest. Ten that are
-    exchanged come first, so that a loop goes round them alone and their arrow crosses no others.
-    New ones lie apart from others where a ``room`` so wide holds that.
+    Hundreds and thousands that stay lie over those gone, the furthest of them lowest. Ten ones or
+    tens that are exchanged or brought come first, so that a loop goes round them alone, and their
+    arrow ends at them and crosses no others. New ones lie apart from others where a ``room`` so
+    wide holds that.
     """
-    beside, ten_first = _beside(pile, place), place < 2 and pile.looped and pile.gone == 10
+    beside = _beside(pile, place)
+    found = states(pile, _ten(pile) if place < 2 else None)
     every = spots(place, steps(pile, place), under=under, gap=gap)
     if (pile.new or pile.passing) and not beside:
-        old = pile.here + (pile.gone - pile.passing if ten_first or pile.passing else 0)
+        new = "gone" if pile.passing else "new"
+        first, end = next((first, end) for state, first, end in found if state == new)
+        old = end - pile.passing if pile.passing else first or end
         apart = spots(place, len(every), under=under, gap=gap, old=old)
         every = apart if apart[-1].right < room + _HARDLY else every
-    if ten_first:
-        return tuple(
-            (state, every[: pile.gone] if state == "gone" else every[pile.gone + a : pile.gone + b])
-            for state, a, b in states(pile)
-        )
     if not beside:
-        return tuple((state, every[a:b]) for state, a, b in states(pile))
+        return tuple((state, every[a:b]) for state, a, b in found)
     kept = pile.here + pile.new
     gone = every[kept + APART : kept + APART + pile.gone]
     stay = tuple((s, every[a:b]) for s, a, b in states(pile) if s in ("here", "new"))
@@ -105,18 +107,29 @@ def _beside(pile: Pile, place: int) -> bool:
     return place >= 2 and not pile.looped and bool(pile.gone and (pile.here or pile.new))
 
 
-def states(pile: Pile) -> tuple[tuple[State, int, int], ...]:
-    """Return the runs of one state in ``pile``: the state, and the first and the end of its run."""
+def _ten(pile: Pile) -> State | None:
+    """Return the state of the ten pieces in ``pile`` that are exchanged, or brought for one."""
+    if pile.looped and pile.gone == _EXCHANGED:
+        return "gone"
+    return "new" if pile.new == _EXCHANGED else None
+
+
+def states(pile: Pile, ahead: State | None = None) -> tuple[tuple[State, int, int], ...]:
+    """Return the runs of one state in ``pile``: the state, and the first and the end of its run.
+
+    Those of one state may lie ``ahead`` of all others.
+    """
     found: list[tuple[State, int, int]] = []
-    first = 0
     runs: tuple[tuple[State, int], ...] = (
         ("here", pile.here),
         ("new", pile.new),
         ("gone", pile.gone),
         ("needed", pile.needed),
     )
+    first = dict(runs).get(ahead, 0) if ahead else 0
     for state, count in runs:
+        start = 0 if state == ahead else first
         if count:
-            found.append((state, first, first + count))
-        first += count
+            found.append((state, start, start + count))
+        first += 0 if state == ahead else count
     return tuple(found)

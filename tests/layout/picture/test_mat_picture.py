@@ -96,8 +96,18 @@ def test_new_tens_lie_apart_from_those_that_lay_there() -> None:
             and i.content.rects[0].height > 5 * i.content.rects[0].width
             and i.rect.y < frame.zone("whole").height
         }
-        apart.append(tens["new"][0] - tens["here"][1])
+        first, then = sorted((tens["new"], tens["here"]))
+        apart.append(then[0] - first[1])
     assert min(apart) > 3 * frame.gap * frame.unit
+
+
+@pytest.mark.parametrize("place", [0, 1])
+def test_ten_that_are_brought_lie_where_their_arrow_ends(place: int) -> None:
+    # it ended at those that lay there before, as if it had brought them
+    runs = dict(laid(Pile(here=3, new=10), place, under=True, gap=0.3, room=20))
+    assert min((r.y, r.x) for r in runs["here"]) > max((r.y, r.x) for r in runs["new"])
+    some = dict(laid(Pile(here=3, new=5), place, under=True, gap=0.3))
+    assert some["here"][0].x == some["here"][0].y == 0, "pieces that stay stay where they are"
 
 
 def test_new_hundreds_lie_apart_where_there_is_room() -> None:
