@@ -37,6 +37,13 @@ class Again:
         start = max(0, last - count + 1)
         return self.steps[start : start + count]
 
+    def moved(self) -> "Again":
+        """Return this with the last step among what comes later, if nothing moves in it."""
+        *others, last = self.steps
+        if last.scene.moves or self.at == len(others):
+            return self
+        return replace(self, steps=tuple(others), later=(last, *self.later))
+
 
 def again(sum_: Sum, answer: int, key: str, place: int | None, words: Words) -> Again:
     """Return ``sum_``, answered ``answer``, with pieces; ``place`` is the column of ``key``."""

