@@ -1,6 +1,6 @@
 """The page of one child: what was written, what to ask, the same sum with pieces, and what next."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
@@ -335,12 +335,24 @@ def _pictures(
             free += rooms["key"]  # which has a line of its own no longer
         high = (free - _GAP * (rows - 1)) / rows - heads - 1
         most = _MOST_ALONE if room == "alone" or least == LARGE_ONE else _MOST_HIGH
-        frame = mat_frame(scenes, each, style, high=min(high, most), least=least)
+        frame = _frame(scenes, (each, min(high, most)), least, style)
         if frame is not None:
             first = done.steps.index(shown[0]) + 1
             pictured = _rows(shown, first, across, frame, each, style)
             return (before, *pictured, after) if room == "apart" else _between(told, pictured)
     return ()
+
+
+def _frame(
+    scenes: Sequence[MatScene], room: tuple[float, float], least: float, style: Style
+) -> MatFrame | None:
+    """Return the frame in ``room``, its pieces smaller if only so an exchange's arrow has room."""
+    width, high = room
+    frame = mat_frame(scenes, width, style, high=high, least=least)
+    if frame is None or frame.opened or least > SMALLER_ONE:
+        return frame
+    smaller = mat_frame(scenes, width, style, high=high, least=SMALLEST_ONE)
+    return smaller if smaller and smaller.opened else frame
 
 
 def _used(told: tuple[Block, Block], *, two: bool) -> float:

@@ -279,6 +279,7 @@ class Most:
             tuple(zones),
             heights,
             self.manner,
+            self.opened,
         )
 
     def _bands(self, air: Air, heights: Heights) -> list[_Band]:

@@ -61,7 +61,10 @@ class ZoneFrame:
 
 @frozen
 class MatFrame:
-    """The frame that scenes of one lesson share: ``unit`` mm the width of a one."""
+    """The frame that scenes of one lesson share: ``unit`` mm the width of a one.
+
+    The arrow of an exchange has ``opened`` mm more before its column.
+    """
 
     unit: float
     gap: float
@@ -71,6 +74,7 @@ class MatFrame:
     zones: tuple[ZoneFrame, ...]
     heights: "Heights"
     manner: Manner = "full"
+    opened: float = 0.0
 
     def zone(self, role: Role) -> ZoneFrame:
         """Return the zone of ``role``."""

@@ -33,6 +33,9 @@ _OUT, _BACK, _LOW = (2 * (1 + ONE_GAP) + 0.5, 8.5), (3 * (1 + ONE_GAP) + 0.5, 5.
 # How many units below the top of ones an exchange runs, and at most of tens and more, where it may
 # begin on what is exchanged, off its slash; where it goes back; how many over its lower edge.
 
+_SHORT = 2.6
+# How many mm shorter than wanted an exchange is before it begins on what is exchanged.
+
 _OVER, _OFF_PIECES, _HIDES, _TOUCHES, _AMONG, _UNTOLD = 0.2, 0.3, 40.0, 3.0, 4.0, 45.0
 # How far in mm a disc is off its level arrow, and off pieces; what it costs a disc to lie on
 # pieces, to come closer, to stand in the row of counts, or to be left out.
@@ -168,9 +171,12 @@ def _across(source: Group, target: Group, frame: MatFrame, journey: Journey) -> 
     if not left:  # at last where its number has room over the pieces
         thick = journey.head * ARROW / HEAD_LONG
         levels += [y + thick + _OVER - _OFF_PIECES for y in (target.arriving().y, rows.y)]
+    end = target.all().x - _CLEAR if left else target.all().right + _CLEAR
+    offs = (least, 0.8 * least, 0.6 * least) if left else (0.5 * least,)
+    if left and end - out.right > least - _SHORT:
+        offs = (min(least, end - out.right - 0.2),)
     for y in levels:
-        end = target.all().x - _CLEAR if left else target.all().right + _CLEAR
-        for off in (least, 0.8 * least, 0.6 * least) if left else (0.5 * least,):
+        for off in offs:
             start = min(out.right + 0.2, end - off) if left else max(out.x - 0.4, end + off)
             yield ((start, y), (end, y))
 

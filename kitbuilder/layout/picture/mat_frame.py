@@ -16,7 +16,7 @@ from kitbuilder.layout.picture.piles import TEN_GAPS
 MOST_UNIT = 3.8
 """The widest a one is drawn in a picture, in mm."""
 
-_SHAFTS = (3.0, 1.0)
+_SHAFTS = (3.0, 1.0, 0.4)
 # How much of an exchange's shaft is to be seen, in mm: the most that there is room for.
 
 _TEN, _FIVE_ONES = 10.0, 5.0
