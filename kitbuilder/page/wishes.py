@@ -149,7 +149,8 @@ def _paper(how: Printing, own: Printer | None, wishes: Wished) -> Paper:
         given, least, most = (error.slots[name] for name in ("given", "least", "most"))
         if error.field == "unit":
             page = Page.upright(fitted_paper(paper_name(how)))
-            few = any(rows(wishes)) and all(len(whole) < 3 for _, whole, _ in rows(wishes))
+            sums = () if wishes.get("plan") else rows(wishes)
+            few = any(sums) and all(len(whole) < 3 for _, whole, _ in sums)
             most = largest_unit(page, OUTLINE["tens" if few else "hundreds"])
         raise RefusedError(
             "option.range", option=error.field, given=given, least=least, most=most
@@ -209,7 +210,8 @@ def _kit(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
 
 
 def _weeks(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
-    tasks = _tasks(wishes, typed)
+    sums, ready_made = sums_of(wishes, typed)
+    tasks = _tasks(wishes, typed, () if ready_made else sums)
     request = _with_more(usual, plan_sums(tasks), wishes, typed)
     return replace(request, plan=tasks), False
 

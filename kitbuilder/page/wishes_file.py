@@ -26,7 +26,8 @@ def wishes_toml(wishes: Wished, request: Request) -> str:
     more = wishes.get("more", {})
     sums = request.sums
     if request.plan:
-        sums = opening(sums_of(wishes, Typed())[0]) if wishes["job"] == "class" else ()
+        sums, ready_made = sums_of(wishes, Typed())
+        sums = () if ready_made else opening(sums) if wishes["job"] == "class" else sums
     table: dict[str, Any] = {"sums": [sum_.typed for sum_ in sums]}
     table |= {"words": words_name(wishes), "paper": wishes.get("paper")}
     if wishes["job"] == "tonight":
@@ -62,9 +63,10 @@ def opened(text: str) -> dict[str, Any]:
     of_class = {key: str(options[key]) for key in _OF_CLASS if key in options}
     of_plan = {key: str(options[key]) for key in (*_OF_PLAN, "start") if key in options}
     kind = "class" if of_class else "weeks" if "weeks" in of_plan else "kit"
+    sums = found.sums or (() if kind == "weeks" else first_wishes().sums)
     wishes: dict[str, Any] = {
         "job": "tonight" if options.get("mini") else kind,
-        "sums": [[str(sum_.whole), str(sum_.part)] for sum_ in found.sums or first_wishes().sums],
+        "sums": [[str(sum_.whole), str(sum_.part)] for sum_ in sums],
         "more": {key: _typed(value) for key, value in more.items()},
     }
     if of_class:

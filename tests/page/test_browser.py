@@ -424,6 +424,25 @@ def test_days_later_in_the_year_are_told_where_there_are_some(
             said("Later in the year")
 
 
+def test_weeks_keep_the_sums_that_open_them_in_their_file(
+    browser: Browser, native: str, tmp_path: Path
+) -> None:
+    with opened(browser, f"{native}#weeks") as page:
+        page.get_by_label("Sum 1: the larger number").fill("502")
+        page.get_by_label("Sum 1: what is taken out").fill("287")
+        settled(page)
+        page.locator("summary").click()
+        with page.expect_download() as download:
+            page.get_by_role("button", name="Save the wishes").click()
+        path = tmp_path / "wishes.toml"
+        download.value.save_as(path)
+    with opened(browser, f"{native}#kit") as page:
+        page.locator("summary").click()
+        page.locator(".more input[type=file]").last.set_input_files(path)
+        expect(page.get_by_label("Sum 1: the larger number")).to_have_value("502")
+        expect(page).to_have_url(re.compile("#weeks$"))
+
+
 def test_a_pasted_list_takes_the_place_of_the_ready_made_sums(
     browser: Browser, native: str
 ) -> None:

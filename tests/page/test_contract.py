@@ -119,6 +119,15 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
             "weeks-1.pdf",
         ),
         (
+            {
+                "job": "weeks",
+                "sums": [["502", "287"], ["305", "148"], ["", ""]],
+                "plan": {"weeks": "1", "days": "3", "start": ""},
+            },
+            ["kit", "502-287", "305-148", "--weeks", "1", "--days", "3"],
+            "weeks-1.pdf",
+        ),
+        (
             {"job": "lost", "pieces": {"hundreds": "0", "tens": "2", "ones": "10"}},
             ["kit", "--pieces", "0,2,10"],
             "lost-pieces.pdf",
@@ -135,6 +144,7 @@ def refused(wishes: dict[str, Any]) -> list[tuple[str, int, str]]:
         "at home for weeks",
         "for each child",
         "weeks",
+        "weeks that sums open",
         "lost",
         "measure",
     ],
@@ -861,6 +871,7 @@ def test_a_wrong_measure_is_refused_at_its_box_and_the_sheet_stays(
 
 AT_HOME = {**REHEARSED[6], "class": {"children": "29", "share": "2", "layers": "3", "home": True}}
 FOR_WEEKS = {**AT_HOME, "sums": [["42", "17"]], "plan": {"weeks": "2", "days": "3", "start": ""}}
+OWN_WEEKS = {"job": "weeks", "sums": FOR_WEEKS["sums"], "plan": FOR_WEEKS["plan"]}
 MORE = {"svg": True, "sturdy": "fold", "mat": "three", "unit": "9", "only": ["pieces", "mats"]}
 
 
@@ -872,6 +883,7 @@ MORE = {"svg": True, "sturdy": "fold", "mat": "three", "unit": "9", "only": ["pi
         AT_HOME,
         FOR_WEEKS,
         {**FOR_WEEKS, "sums": []},
+        OWN_WEEKS,
     ],
 )
 def test_wishes_come_back_from_their_file(wishes: dict[str, Any], tmp_path: Path) -> None:
@@ -885,19 +897,23 @@ def test_wishes_come_back_from_their_file(wishes: dict[str, Any], tmp_path: Path
     assert result.exit_code == 0, result.output
 
 
-def test_weeks_of_a_class_are_refused_where_they_are_typed_and_printed_whatever_else_is() -> None:
+@pytest.mark.parametrize("weeks", [FOR_WEEKS, OWN_WEEKS], ids=["class", "weeks"])
+def test_weeks_are_refused_where_they_are_typed(weeks: dict[str, Any]) -> None:
     plan = {"weeks": "60", "days": "x", "start": ""}
-    found = refused({**FOR_WEEKS, "plan": plan})
+    found = refused({**weeks, "plan": plan})
     assert found == [("days", 0, "option.number"), ("weeks", 0, "option.range")]
     untaught = [["43", "17"], ["48", "15"], ["42", "17"], ["305", "148"], ["44", "38"]]
-    assert refused({**FOR_WEEKS, "sums": untaught}) == [
+    assert refused({**weeks, "sums": untaught}) == [
         ("sums", 2, "plan.no-exchange"),
         ("sums", 3, "plan.by-five"),  # 2 to 7
         ("sums", 4, "plan.no-room"),  # two weeks are all of two places
         ("sums", 5, "plan.small-rest"),
     ]
     apart = [["4231", "1864"], ["4000", "1346"]]  # of thousands one kind
-    assert refused({**FOR_WEEKS, "sums": apart}) == [("sums", 2, "plan.other-kind")]
+    assert refused({**weeks, "sums": apart}) == [("sums", 2, "plan.other-kind")]
+
+
+def test_weeks_of_a_class_are_printed_whatever_else_is() -> None:
     few = asked({**FOR_WEEKS, "more": {"only": ["pieces"]}}).request
     assert few.printed == ("pieces", "week")
 

@@ -20,7 +20,8 @@ function paperPicks(view, two = false) {
 const JOBS = {
   tonight: (view, wish) => [step(view, "sum.yours_one", sumRows(view, wish, { single: true })), paperStep(view)],
   kit: (view, wish) => [step(view, "sum.yours", ...sumsPart(view, wish)), paperStep(view)],
-  weeks: (view, wish) => [step(view, "weeks.when", countBox(view, wish, "weeks", 52), ...whichDays(view, wish), h("p", { class: "quiet small" }, say("weeks.sums"))), paperStep(view)],
+  weeks: (view, wish) => [step(view, "weeks.when", countBox(view, wish, "weeks", 52), ...whichDays(view, wish)),
+    step(view, "sum.yours", h("p", { class: "quiet small before" }, say("weeks.sums")), sumRows(view, wish)), paperStep(view)],
   class: (view, wish) => {
     const count = (name, most) => countBox(view, wish, name, most);
     const layers = h("div", {}, count("layers", 20), h("p", { class: "quiet small" }, say("class.layers_hint")));

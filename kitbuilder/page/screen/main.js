@@ -73,9 +73,10 @@ class View {
     return JSON.stringify(this.wishes());
   }
 
+  // Weeks need none: theirs come with the plan
   hasNoSum() {
     const { sums } = this.wishes();
-    return this.job !== "ready" && Boolean(sums) && !filledOf(sums).length;
+    return !["ready", "weeks"].includes(this.job) && Boolean(sums) && !filledOf(sums).length;
   }
 
   stop() {
@@ -387,7 +388,7 @@ async function openWishes(text, from) {
   const { job } = wishes;
   remember(job, "");
   const wish = fresh[job]();
-  Object.assign(wish, { more: wishes.more }, wishes.plan, job === "weeks" ? {} : { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])] });
+  Object.assign(wish, { more: wishes.more }, wishes.plan, { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])] });
   if (wishes.class) Object.assign(wish, wishes.class, { cut: wishes.class.layers === "1" ? "scissors" : "cutter" });
   jobs[job] = wish;
   noteSaved(job);

@@ -6,7 +6,7 @@ const MORE_HISTORY = 60;
 const fresh = {
   tonight: () => ({ sums: [["53", "27"]], more: {} }),
   kit: () => ({ mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {} }),
-  weeks: () => ({ weeks: "4", days: "5", start: "", more: {} }),
+  weeks: () => ({ weeks: "4", days: "5", start: "", sums: [["", ""]], more: {} }),
   class: () => ({
     children: "30", share: "2", home: false, weeks: "0", days: "5", start: "", cut: "cutter", layers: "3",
     mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {},
