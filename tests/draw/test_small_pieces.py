@@ -22,12 +22,12 @@ def drawn(
     return [m for m in every if isinstance(m, Strokes | Box | Path)]
 
 
-def test_a_gone_ten_in_large_type_has_an_outline_and_a_slash_from_end_to_end() -> None:
+def test_a_gone_ten_in_large_type_has_a_black_outline_and_a_short_slash() -> None:
     box, slash = drawn((Rect(0, 0, 4, 40),), "gone")
     assert isinstance(box, Box) and isinstance(slash, Path)
     assert box.stroke == slash.stroke == "#000000" and slash.line > 0.35
     ys = [y for contour in slash.contours for _, y in contour]
-    assert max(ys) - min(ys) > 36
+    assert 5 < max(ys) - min(ys) < 10, "from end to end it seemed to split the ten"
 
 
 def test_what_is_new_in_large_type_can_be_told_in_a_poor_copy() -> None:

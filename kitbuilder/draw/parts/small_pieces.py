@@ -181,7 +181,7 @@ def _middle(rect: Rect, across: int, down: int) -> list[Segment]:
 
 
 def _plain_to_see(look: Look) -> bool:
-    """Say whether grids are as black as words, and what is gone has such a slash over all of it."""
+    """Say whether grids are as black as words, and slashes of what is gone so too."""
     return look.ink.gone != "none" and look.ink.slash == look.ink.text
 
 
@@ -205,7 +205,6 @@ def _struck(size: tuple[float, float], unit: float, look: Look) -> Figure:
     line = max(_SLASH, look.lines_mm.grid)
     if _plain_to_see(look):
         line = max(_SLASH, 1.1 * look.lines_mm.write * _finer(unit))
-        rise = height / 2 - line
     ends = ((x - reach, y + rise), (x + reach, y - rise))
     return Figure((Path((ends,), "", look.ink.slash, line),), *size)
 
