@@ -68,6 +68,15 @@ def test_a_gone_thousand_keeps_its_layers() -> None:
     assert sum(len(m.lines) for m in layers) == 9
 
 
+def test_a_gone_hundred_under_others_holds_in_a_poor_copy() -> None:
+    # two sides of it are seen, which were 0.155 mm wide and faded
+    hundred = (Rect(0, 0, 19, 19),)
+    canvas = Canvas("test", 210, 297, designs.look())
+    draw_small_pieces(canvas, SmallPieces(hundred, 1.9, "gone", hundred), hundred[0])
+    (outline, *_) = (m for p in canvas.drawing().marks if isinstance(p, Placed) for m in p.marks())
+    assert isinstance(outline, Box) and outline.line >= 0.19
+
+
 def test_ones_still_needed_do_not_run_together() -> None:
     xs = [
         x

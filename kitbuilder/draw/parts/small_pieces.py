@@ -35,8 +35,9 @@ _CLOSE, _MOST_CLOSE, _MOST_OUTLINES = 2.8, 0.34, 0.0075
 # Below what unit in mm an outline is at most so wide, and which part of a page such outlines of a
 # pile cover at most: those of ten new tens would take more ink than a page has left.
 
-_LEAST_GRID = 0.155
-# In mm, how wide the lines of a grid are at least: all of them hold in a poor copy, or none.
+_LEAST_GRID, _LEAST_UNDER = 0.155, 0.19
+# In mm, how wide the lines of a grid are at least: all of them hold in a poor copy, or none; and
+# the outline of a hundred that is gone, under others.
 
 _WHOLE, _FINEST = 3.2, 0.66
 # From what width of a one on lines are as wide as the look's, and the least part of it below.
@@ -61,7 +62,9 @@ def draw_small_pieces(canvas: Canvas, pieces: SmallPieces, at: Rect) -> None:
     for size, alike in _by_size(pieces.rects):
         piled = tuple(alike)
         for rect, next_ in zip(piled, (*piled[1:], None), strict=True):
-            under = next_ is not None and rect.overlaps(next_)
+            under = bool(pieces.slashes)
+            if pieces.state != "gone":
+                under = next_ is not None and rect.overlaps(next_)
             line = new if rect in fresh else 0.0
             piece = _piece(size, unit, pieces.state, under, line, canvas.look)
             canvas.figure(piece, at.x + rect.x, at.y + rect.y)
@@ -101,7 +104,7 @@ def _piece(
     rect = Rect(0, 0, *size)
     gone = state == "gone"
     if gone and not new:
-        return Figure(tuple(_gone(look, rect, unit)), *size)
+        return Figure(tuple(_gone(look, rect, unit, under=under)), *size)
     return Figure(tuple(_lying(look, rect, unit, new=new, under=under or gone)), *size)
 
 
@@ -185,10 +188,14 @@ def _plain_to_see(look: Look) -> bool:
     return look.ink.gone != "none" and look.ink.slash == look.ink.text
 
 
-def _gone(look: Look, rect: Rect, unit: float) -> Iterator[Box | Strokes]:
-    """Yield a grey ground with a thin outline, which a poor copy keeps, and no grid."""
+def _gone(look: Look, rect: Rect, unit: float, *, under: bool) -> Iterator[Box | Strokes]:
+    """Yield a grey ground with a thin outline, which a poor copy keeps, and no grid.
+
+    That of a hundred ``under`` others is wider: no more is seen of it.
+    """
     fill = WHITE if look.ink.gone == "none" else look.ink.gone
     stroke, line = look.ink.slash, max(_LEAST_GRID, look.lines_mm.fine * _finer(unit))
+    line = max(line, _LEAST_UNDER) if under else line
     if rect.height > 10.5 * unit:
         yield from _layers(look, rect, unit, stroke)
         rect = Rect(rect.x, rect.y, 10 * unit, 10 * unit)
