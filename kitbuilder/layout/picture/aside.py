@@ -38,8 +38,11 @@ def struck_over(style: Style) -> float:
 
 def numbers_of(scene: MatScene, frame: MatFrame, style: Style) -> list[PileCount]:
     """Return the number of every column that has one."""
+    setting = name_setting(style)
+    beside = (wide(z.name, setting) for z in scene.zones if frame.zone(z.role).low)
+    named = max(beside, default=0.0)
     return [
-        _number(zone, place, frame.zone(zone.role), style, frame.heights)
+        _number(pile, place, frame.zone(zone.role), named, style, frame.heights)
         for zone in scene.zones
         for place, pile in enumerate(zone.piles)
         if pile.count is not None
@@ -47,11 +50,13 @@ def numbers_of(scene: MatScene, frame: MatFrame, style: Style) -> list[PileCount
 
 
 def _number(
-    zone: ZoneScene, place: int, there: ZoneFrame, style: Style, heights: Heights
+    pile: Pile, place: int, there: ZoneFrame, named: float, style: Style, heights: Heights
 ) -> PileCount:
-    """Return the number under a column, what it replaces struck out and quiet at its left."""
-    pile, column = zone.piles[place], there.columns[place]
-    setting = settings(style.look).digits
+    """Return the number under a column, what it replaces struck out and quiet at its left.
+
+    In a low zone names up to ``named`` mm wide stand before those of the first column.
+    """
+    column, setting = there.columns[place], settings(style.look).digits
     y = there.y + there.height - heights.digits / 2 - 0.3
     now = wide(str(pile.count), setting)
     changed = pile.before is not None
@@ -60,8 +65,8 @@ def _number(
         total += struck_over(style) + wide(str(pile.before), setting) + 1.6 + 1.8
     left, least, most = column.number - total / 2, column.x + 0.5, column.x + column.width - 0.5
     if there.low and place == len(there.columns) - 1:  # well apart from the name of the zone
-        left = column.x + column.width - total - 2.2
-        least += wide(zone.name, name_setting(style)) + 2.8
+        least += named + 2.8
+        left = max(left, min(least + 2.7, column.x + column.width - total - 2.2))
     left = min(max(left, least), most - total)
     rect = Rect(left, y - heights.digits / 2 + 0.4, total, heights.digits - 0.8)
     room = NumberPlace(rect, min(least, left), max(most, left + total), wide("0", setting))

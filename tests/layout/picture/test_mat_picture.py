@@ -7,8 +7,9 @@ from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.kit.lesson.mat_scenes import Pile
 from kitbuilder.kit.lesson.script import script
+from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import Arrangement
-from kitbuilder.layout.parts.contents import SmallPieces
+from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.picture.frame_needs import Most
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
@@ -182,3 +183,17 @@ def test_the_ring_of_ten_tens_runs_below_their_lower_edge() -> None:
     rings = [i.rect for i in items if i.what == "loop"]
     half = style.look.lines_mm.loop / 2
     assert all(any(0 < ring.bottom - half - low < 1 for low in bottoms) for ring in rings)
+
+
+def test_numbers_of_low_zones_stand_under_each_other_near_the_middle_of_their_columns() -> None:
+    # the first stood at its column's end, at another place in each row, the others in the middle
+    style = Style(designs.paper("a4"), designs.words(), designs.look())
+    parted = writing((Sum(634, 258),), style.words, "three").moves[-1].parted
+    assert parted
+    frame = mat_frame((parted.scene,), 106.0, style)
+    assert frame
+    items = mat_picture(parted.scene, frame, style).items
+    said = {i.content.text: i.rect for i in items if isinstance(i.content, Line)}
+    column = frame.zone("part").columns[-1]
+    assert said["2"].x == said["3"].x
+    assert abs(said["2"].x + said["2"].width / 2 - column.number) < 5
