@@ -7,10 +7,11 @@ from PIL import ImageChops
 from kitbuilder.design import load as designs
 from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.pages.verify_words import check_words
-from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS
+from kitbuilder.draw.parts.pictogram_shapes import PICTOGRAMS, GridShape
 from kitbuilder.draw.piece_grids import merged
 from kitbuilder.draw.primitives import Figure, Strokes
 from kitbuilder.layout.model import Rect
+from kitbuilder.number import Sum
 from kitbuilder.output.cutter import svg
 from kitbuilder.output.pdf.document import pdf
 
@@ -105,6 +106,20 @@ def test_lines_that_are_no_numbers_are_found() -> None:
         canvas().lines([(1, 1, float("nan"), 1)], 0.1, "#000000")
     with pytest.raises(ValueError, match="leaves the page"):
         canvas().lines([(1, 1, 2, 1), (1, 1, 101, 1)], 0.1, "#000000")
+
+
+@pytest.mark.parametrize(
+    ("name", "sum_"), [("together", Sum(43, 17)), ("together-hundreds", Sum(254, 38))]
+)
+def test_the_mat_of_the_cover_is_true_for_a_sum(name: str, sum_: Sum) -> None:
+    # of 43 were left four ones, and seven came out
+    def is_one(shape: GridShape) -> bool:
+        spans = (max(at) - min(at) for at in zip(*shape.contours[0], strict=True))
+        return shape.fill in ("paper", "accent_tint") and all(span < 1.1 for span in spans)
+
+    ones = [shape for shape in PICTOGRAMS[name] if is_one(shape)]
+    out = sum(shape.fill == "accent_tint" for shape in ones)
+    assert (out, len(ones) - out) == (sum_.part % 10, sum_.rest % 10)
 
 
 @pytest.mark.parametrize("name", ["together", "together-hundreds"])

@@ -248,15 +248,15 @@ def _lying(
     return _flat(*(_on_table(*corner) for corner in corners), fill=fill, width=width)
 
 
-def _together(whole: tuple[GridShape, ...]) -> tuple[GridShape, ...]:
+def _together(whole: tuple[GridShape, ...], out: int) -> tuple[GridShape, ...]:
     """Return an adult and a child at the mat, on a grid 33 wide and 20 high.
 
-    ``whole`` lies in the upper zone; the child moves ones out of it into the zone of the part.
+    Of the ``whole`` in the upper zone a ten was exchanged; the child moved so many ones ``out`` of
+    it into the zone of the part.
     """
     new = (
-        _lying(u, y, 0.032, 0.7, "accent_tint", 0.16)
-        for y, us in ((15.1, (0.7, 0.752, 0.804)), (16.15, (0.7, 0.752, 0.804)), (17.2, (0.7,)))
-        for u in us
+        _lying(0.7 + 0.052 * (k % 3), 15.1 + 1.05 * (k // 3), 0.032, 0.7, "accent_tint", 0.16)
+        for k in range(out)
     )
     arm = ((25.9, 8.6), (29.9, 11.6), (27.6, 15.4))
     return (
@@ -279,8 +279,8 @@ def _together(whole: tuple[GridShape, ...]) -> tuple[GridShape, ...]:
 
 
 def _ones_on_mat() -> tuple[GridShape, ...]:
-    """Return four ones in the zone of the whole, and the lines between its columns and below."""
-    ones = (_lying(u, y, 0.03, 0.65) for y in (10.7, 11.6) for u in (0.72, 0.765))
+    """Return six ones in the zone of the whole, and the lines between its columns and below."""
+    ones = (_lying(u, y, 0.03, 0.65) for y in (10.7, 11.6) for u in (0.668, 0.718, 0.768))
     return (
         *ones,
         *(_lying(0.64, y, 0.0, high, width=0.1) for y, high in ((10.2, 3.9), (14.5, 3.7))),
@@ -288,12 +288,12 @@ def _ones_on_mat() -> tuple[GridShape, ...]:
 
 
 def _tens_on_mat() -> tuple[GridShape, ...]:
-    """Return three tens and four ones in the zone of the whole."""
+    """Return three tens and six ones in the zone of the whole: of 43, 7 came out."""
     return (*(_lying(u, 10.6, 0.034, 3.1) for u in (0.2, 0.26, 0.32)), *_ones_on_mat())
 
 
 def _hundreds_on_mat() -> tuple[GridShape, ...]:
-    """Return two hundreds side by side, two tens and four ones in the zone of the whole."""
+    """Return two hundreds side by side, four tens and six ones: of 254, 8 came out."""
     lines = (
         way
         for u in (0.02, 0.2)
@@ -303,7 +303,7 @@ def _hundreds_on_mat() -> tuple[GridShape, ...]:
         *(_lying(u, 10.6, 0.16, 3.1) for u in (0.02, 0.2)),
         *(_line(_on_table(*a), _on_table(*b), width=0.1) for a, b in lines),
         *(_lying(0.4, y, 0.0, high, width=0.1) for y, high in ((10.2, 3.9), (14.5, 3.7))),
-        *(_lying(u, 10.6, 0.03, 3.1) for u in (0.45, 0.5)),
+        *(_lying(u, 10.6, 0.03, 3.1) for u in (0.437, 0.483, 0.529, 0.575)),
         *_ones_on_mat(),
     )
 
@@ -385,8 +385,8 @@ PICTOGRAMS: dict[str, tuple[GridShape, ...]] = {
         GridShape(((*shapes.arc((10, 9.6), (8.2, 8), (0, 180)),),), "paper", "text"),
         _line((1, 9.6), (19, 9.6)),
     ),
-    "together": _together(_tens_on_mat()),
-    "together-hundreds": _together(_hundreds_on_mat()),
+    "together": _together(_tens_on_mat(), 7),
+    "together-hundreds": _together(_hundreds_on_mat(), 8),
     "pencil": _pencil(),
     # Mistakes, by the key of each.
     "turned": (
