@@ -439,5 +439,40 @@ def test_a_child_a_sum_and_a_number_alone_are_no_title(first: str) -> None:
     assert "screen.title" not in [note.code for note in notes]
 
 
+@pytest.mark.parametrize("title", ["Group A", "Class 3B, week 4", "Tutoring\nClass 3B, week 4"])
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "Name{0}Sum{0}Answer\nAda{0}53-27{0}26",
+        "{0}53-27{0}64-38\nAda{0}26{0}",
+        "53-27{0}64-38\nAda{0}26{0}",
+        "{0}Ada{0}Ben\n53-27{0}26{0}34",
+    ],
+)
+def test_a_title_above_heads_is_passed_over_whatever_it_holds(title: str, rows: str) -> None:
+    for mark in ("\t", ",", ";"):
+        notes = list[Said]()
+        ada, *_ = pasted_answers(f"{title}\n{rows.format(mark)}", notes=notes)
+        assert (ada.name, str(ada.cells[0].answer)) == ("Ada", "26")
+        assert [note.code for note in notes] == ["screen.title"]
+    assert told(f"{title}\nAda,Ben\n53-27,71-48") == [("Ada", ["53 − 27"]), ("Ben", ["71 − 48"])]
+    assert told(f"{title}\nAda\t53-27") == [("Ada", ["53 − 27"])]
+
+
+@pytest.mark.parametrize("read", [partial(read_pupils, stage="pieces"), pasted_answers])
+def test_what_may_be_a_title_or_a_row_is_asked_about(read: Callable[[str], object]) -> None:
+    with pytest.raises(RefusedError) as refused:
+        read("\nClass 3B, week 4\nAda,53-27")
+    assert (refused.value.code, refused.value.row) == ("screen.first-row", 2)
+
+
+def test_whoever_is_named_first_is_told_of() -> None:
+    notes = list[Said]()
+    ada, ben = pasted_answers("Ada\tabsent\nBen\t53-27\t26", notes=notes)
+    assert (ada.name, ada.cells, ben.name) == ("Ada", (), "Ben")
+    pasted_answers("Cem\tDev\nBen\t53-27\t26", notes=notes)
+    assert [note.code for note in notes] == ["answers.untried", "screen.title"]
+
+
 def test_packs_of_names_across_are_in_the_order_of_the_names() -> None:
     assert [name for name, _ in told("\tAda\tBen\n1\t\t53-27\n2\t71-48\t")] == ["Ada", "Ben"]

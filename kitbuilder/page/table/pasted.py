@@ -12,7 +12,8 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.table.cells import NUMBER, apart, is_sum
-from kitbuilder.page.table.shape import Row, TableShape, table
+from kitbuilder.page.table.shape import TableShape, table
+from kitbuilder.page.table.titles import Row
 from kitbuilder.request.answer_cells import ChildAnswers, Told
 from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils

@@ -1,7 +1,6 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
 import csv
-import re
 from collections.abc import Iterator, Sequence
 from enum import Enum, auto
 from io import StringIO
@@ -11,14 +10,17 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import NUMBER, apart, holds_sum, is_sum, joined
+from kitbuilder.page.table.titles import (
+    DIGIT,
+    LETTER,
+    Row,
+    filled,
+    names_a_column,
+    names_columns,
+    passed_over,
+    untitled,
+)
 from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
-
-Row = tuple[int, list[str]]
-"""A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
-
-_DIGIT = re.compile(r"\d")
-_LETTER = re.compile(r"[^\W\d]")
-_TITLE = re.compile(r"(?=.*\d)(?=.*[^\W\d])[^\t;,\"]+")  # a letter and a digit, in one cell
 
 
 class TableShape(Enum):
@@ -44,11 +46,12 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     In a heading row no cell after the first has a digit, and other rows follow. ``notes`` gets
     what is passed over. Raises ``RefusedError`` where it may have one shape or another.
     """
-    rows, mark = _parted(_untitled(text, notes), field)
-    rows, short = _trimmed(_uncounted(rows))
-    heading = rows[0][1] if len(rows) > 1 and _names_columns(rows[0][1]) else []
+    rows, mark = _parted(text, field)
+    rows, short = _trimmed(_uncounted(untitled(rows, field, notes)))
+    headed = len(rows) > 1 and names_columns(rows[0][1])
+    top, heading = rows[0] if headed else (0, [])
     rows = rows[1:] if heading else rows
-    if across := _across(heading, rows, short, field):
+    if across := _across((top, heading), rows, short, field):
         heading, rows = across
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
         rows = [_whole_numbers(row, field) for row in rows]
@@ -62,27 +65,18 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
     if field == "answers":
         _check_first(heading, [cells for _, cells in rows])
+    if heading and not names_a_column(heading):
+        notes.append(passed_over(heading))
+    elif not heading:
+        _check_title(rows, field)
     return PastedTable(TableShape.ROWS, COLUMNS, rows)
-
-
-def _untitled(text: str, notes: list[Said]) -> str:
-    """Return ``text``, blank where a line such as Class 3B stands above its table."""
-    lines, titles = text.split("\n"), list[Said]()
-    for at, line in enumerate(lines[:-1]):
-        title = line.strip(" \r\t;,")
-        child = any(other.startswith(title) for other in lines[at + 1 :])
-        if title and (child or holds_sum(title) or not _TITLE.fullmatch(title)):
-            break
-        titles += [Said("answers.typed", typed=title)] if title else []
-        lines[at] = ""
-    notes += [Said("screen.title", lines=tuple(titles))] if titles else []
-    return "\n".join(lines)
 
 
 def _parted(text: str, field: str) -> tuple[list[Row], str]:
     """Return the rows of a table that hold something, and what parts their cells."""
-    top = text.strip("\n").split("\n", 1)[0]
-    mark = "\t" if "\t" in text else ";" if ";" in top else ","
+    lines = [line for line in text.split("\n") if line.strip()]
+    semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
+    mark = "\t" if "\t" in text else ";" if semicolons else ","
     reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
     rows, number = list[Row](), 0
     try:
@@ -118,16 +112,6 @@ def _whole_numbers(row: Row, field: str) -> Row:
         raise
 
 
-def _names_columns(cells: Sequence[str]) -> bool:
-    return len(cells) > 1 and not _DIGIT.search("".join(map(_unnumbered, cells[1:])))
-
-
-def _unnumbered(cell: str) -> str:
-    """Return the name of a column without its number: Sum 1 is one of sums."""
-    bare = re.sub(r"\s*\d{1,2}$", "", cell)
-    return bare if head(bare) in COLUMNS else cell
-
-
 def _counted(rows: Sequence[Row]) -> bool:
     """Say whether the first column counts rows from 1 on, and more stands after it."""
     counts = [cells[0].rstrip(".)") for _, cells in rows if len(cells) > 1]
@@ -147,7 +131,7 @@ def _uncounted(rows: list[Row]) -> list[Row]:
     if any(top[1:]) and len(top) > max(len(cells) for _, cells in below):
         top = top[1:]
     begin, heads = [cells[0] for _, cells in below], [*map(head, top)]
-    names = all(map(_LETTER.search, begin)) and not is_sum("".join(top[:1]))
+    names = all(map(LETTER.search, begin)) and not is_sum("".join(top[:1]))
     sums = len({*filter(is_sum, begin)}) == len(begin)  # each once: a class has them again
     across = any(heads[1:]) and not {*heads[1:]} & {*COLUMNS, *NO_CHILD}
     if not (names or (sums and across and heads[0] in ("", "name", "sum"))):
@@ -156,7 +140,7 @@ def _uncounted(rows: list[Row]) -> list[Row]:
 
 
 def _across(
-    heading: list[str], rows: list[Row], short: bool, field: str
+    first: Row, rows: list[Row], short: bool, field: str
 ) -> tuple[list[str], list[Row]] | None:
     """Return names across the head and the rows below, with a first column that is no child's.
 
@@ -164,8 +148,9 @@ def _across(
     column may have no cell above it where the head is ``short``, and be none where a sum alone
     stands below each name. Raises ``RefusedError`` where the first cell may be a name or not.
     """
+    top, heading = first
     begin = [cells[0] for _, cells in rows if not is_sum(cells[0])]
-    if len(heading) < 2 or _LETTER.search("".join(begin)):
+    if len(heading) < 2 or LETTER.search("".join(begin)):
         return None
     if begin and head(heading[0]) == "name":  # children may be called by numbers
         return None
@@ -177,9 +162,9 @@ def _across(
     if any(head(cell) in COLUMNS for cell in heading[1:]):
         return None
     if head(heading[0]) not in ("", *COLUMNS):
-        raise RefusedError("screen.corner", given=heading[0], row=1, field=field)
+        raise RefusedError("screen.corner", given=heading[0], row=top, field=field)
     if twice := [name for name in heading[1:] if name and heading.count(name) > 1]:
-        raise RefusedError("screen.same-name", name=twice[0], row=1, field=field)
+        raise RefusedError("screen.same-name", name=twice[0], row=top, field=field)
     return heading, rows
 
 
@@ -198,6 +183,15 @@ def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
                 without = False
         if name and without:
             yield 0, [name, ""]
+
+
+def _check_title(rows: Sequence[Row], field: str) -> None:
+    """Refuse rows below what may be a title: several cells of words, one with a digit, no sum."""
+    (number, cells), *below = rows or [(0, [])]
+    words, title = filled(cells), ", ".join(filled(cells))
+    several = len(words) > 1 and all(map(LETTER.search, words))
+    if below and several and DIGIT.search(title) and not any(map(holds_sum, words)):
+        raise RefusedError("screen.first-row", given=title, row=number, field=field)
 
 
 def _sums_across(rows: Sequence[Row]) -> bool:

@@ -1,0 +1,92 @@
+"""Heads of a pasted table, and titles above it, which are passed over."""
+
+import re
+from collections.abc import Sequence
+from itertools import takewhile
+
+from kitbuilder.errors import Said
+from kitbuilder.formats.heads import head
+from kitbuilder.page.table.cells import holds_sum, is_sum
+from kitbuilder.request.answer_cells import BLANK
+from kitbuilder.request.answers import BESIDE, COLUMNS
+
+Row = tuple[int, list[str]]
+"""A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
+
+MOST_TITLES = 5
+"""Lines above a table that may be titles."""
+
+LETTER = re.compile(r"[^\W\d]")
+DIGIT = re.compile(r"\d")
+
+
+def untitled(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
+    """Return ``rows`` without titles above them, each told in ``notes``.
+
+    Lines without a sum are titles above a head. Above rows without a head, one cell is a title of
+    packs; of answers, where it has a letter and a digit: else it is a child who tried nothing.
+    """
+    first = range(min(len(rows) - 1, MOST_TITLES))
+    may = [*takewhile(lambda at: _may_be_title(rows, at), first)]
+    above = next((at for at in range(len(may) + 1) if is_headed(rows[at:], field)), None)
+    if above is None:
+        cells = [filled(rows[at][1]) for at in may]
+        lone = (len(one) == 1 and (field == "pupils" or DIGIT.search(one[0])) for one in cells)
+        above = len([*takewhile(bool, lone)])
+    notes += [passed_over(*(cells for _, cells in rows[:above]))] if above else []
+    return rows[above:]
+
+
+def passed_over(*rows: Sequence[str]) -> Said:
+    """Return the note that ``rows`` were passed over."""
+    lines = (Said("answers.typed", typed=", ".join(filled(cells))) for cells in rows)
+    return Said("screen.title", lines=tuple(lines))
+
+
+def filled(cells: Sequence[str]) -> list[str]:
+    """Return those of ``cells`` that hold something."""
+    return [cell for cell in cells if cell]
+
+
+def _may_be_title(rows: Sequence[Row], at: int) -> bool:
+    """Say whether a row has letters and no sum, and is called as no row below it."""
+    cells = filled(rows[at][1])
+    name = DIGIT.sub("0", cells[0])
+    return (
+        all(map(LETTER.search, cells))
+        and not any(map(holds_sum, cells))
+        and not any(DIGIT.sub("0", below[0]).startswith(name) for _, below in rows[at + 1 :])
+    )
+
+
+def names_columns(cells: Sequence[str]) -> bool:
+    """Say whether a row may be a heading: no cell after the first has a digit.
+
+    A child's name and a word for not tried, as absent, are none.
+    """
+    away = head(cells[0]) not in ("", *COLUMNS) and {*map(str.lower, cells[1:])} <= {*BLANK}
+    digits = any(map(DIGIT.search, map(_unnumbered, cells[1:])))
+    return len(cells) > 1 and not away and not digits
+
+
+def names_a_column(cells: Sequence[str]) -> bool:
+    """Say whether one of ``cells`` is the usual head of a column."""
+    return any(head(_unnumbered(cell)) in COLUMNS for cell in cells)
+
+
+def is_headed(rows: Sequence[Row], field: str) -> bool:
+    """Say whether the first of ``rows`` plainly names columns, or has names or sums across."""
+    (_, (corner, *cells)), *below = rows or [(0, [""])]
+    given = [cell for cell in cells if cell and cell.lower() not in BESIDE]
+    if field == "answers" and given and all(map(is_sum, given)):
+        return len(given) > 1 or is_sum(corner) or head(corner) in ("", *COLUMNS)
+    if not names_columns([corner, *cells]) or not below:
+        return False
+    begin = "".join(cells[0] for _, cells in below if not is_sum(cells[0]))
+    return names_a_column([corner, *cells]) or not LETTER.search(begin)
+
+
+def _unnumbered(cell: str) -> str:
+    """Return the name of a column without its number: Sum 1 is one of sums."""
+    bare = re.sub(r"\s*\d{1,2}$", "", cell)
+    return bare if head(bare) in COLUMNS else cell
