@@ -7,7 +7,7 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Panel, SmallPieces, State
 from kitbuilder.layout.parts.furniture import labelled, pictogram, wrapped
-from kitbuilder.layout.parts.settings import settings
+from kitbuilder.layout.parts.settings import growth, settings
 
 _UNIT = 4.2
 
@@ -23,23 +23,25 @@ def legend(width: float, style: Style) -> Block:
 
 def legend_row(mark: Mark, style: Style) -> Block:
     """Return one mark with what it means."""
+    grown = growth(style.look)
     match mark:
         case "exchanged":
-            drawn = _looped()
+            drawn = _looped(grown)
         case "bank":
-            drawn = pictogram("bank", 5.6)
+            drawn = pictogram("bank", 5.6 * grown)
         case _:
-            drawn = _state(mark)
+            drawn = _state(mark, _UNIT * grown)
     return labelled(drawn, style.words(f"legend.{mark}"), settings(style.look).text)
 
 
-def _state(state: State) -> Block:
-    one = Rect(0, 0, _UNIT, _UNIT)
-    return Block((Item("small_pieces", one, SmallPieces((one,), _UNIT, state)),), _UNIT, _UNIT)
+def _state(state: State, unit: float) -> Block:
+    one = Rect(0, 0, unit, unit)
+    return Block((Item("small_pieces", one, SmallPieces((one,), unit, state)),), unit, unit)
 
 
-def _looped() -> Block:
-    inner, side = Rect(1.35, 1.35, 2.8, 2.8), 5.5
-    piece = SmallPieces((Rect(0, 0, 2.8, 2.8),), 2.8, "here")
+def _looped(grown: float) -> Block:
+    side, unit = 5.5 * grown, 2.8 * grown
+    inner = Rect((side - unit) / 2, (side - unit) / 2, unit, unit)
+    piece = SmallPieces((Rect(0, 0, unit, unit),), unit, "here")
     loop = Item("loop", Rect(0.1, 0.1, side - 0.2, side - 0.2), Panel(line="loop", radius=1.5))
     return Block((Item("small_pieces", inner, piece), loop), side, side)
