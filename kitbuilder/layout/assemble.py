@@ -90,7 +90,7 @@ def lay_out(kit: Kit, cutting: CutWish, style: Style, making: Making = _BY_HAND)
     adult = tuple(adult_sheets(kit.course, cutting, style))
     folding = folding_sheets(style) if flat else ()
     read = (*folding, *guide, *cards, *course, *adult)
-    bag = bag_of(bank, own, read, kit.course.weeks, cutting, style)
+    bag = bag_of(bank, own, read, kit.course, cutting, style)
     weekly = bool(kit.course.weeks) and cutting.kits == 1  # a class is given all that it reads
     labels = _at(label_sheets(bank, bag, cutting, style), later=weekly)  # counted that late
     mat_sheets = _for_each(mats.sheets, cutting.kits)

@@ -9,9 +9,8 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.bank import Bank
-from kitbuilder.kit.course.course_records import WeekPage
+from kitbuilder.kit.course.course_records import CoursePages
 from kitbuilder.kit.records import CutWish
-from kitbuilder.layout.course.slip import slip_sheet
 from kitbuilder.layout.model import Sheet, SheetKind
 
 STAYS = (
@@ -60,19 +59,21 @@ def bag_of(
     held: Bank,
     own: Sequence[Sheet],
     read: Sequence[Sheet],
-    weeks: Sequence[WeekPage],
+    course: CoursePages,
     cutting: CutWish,
     style: Style,
 ) -> Bag:
     """Return what each bag holds: pieces ``held``, what is on ``own`` sheets, what is ``read``.
 
-    Pages to read go only into kits that are taken home, those of later ``weeks`` after the first.
+    Pages to read go only into kits that are taken home, those of later weeks of a ``course`` after
+    the first.
     """
     if cutting.kits == 1 and not cutting.home:
         return Bag()
     words = style.words
     pieces = [phrases.count(words, k, n) for k, n in enumerate(held.in_bag.counts) if n][::-1]
     box = words("bank.packed", thousands=held.counted(words)) if held.at_once else ""
+    weeks = course.weeks
     again = any(week.later for week in weeks)
     turns = cutting.sharing * len(weeks) if cutting.home and cutting.sharing > 1 else 0
     held_pieces = tuple(pieces) if cutting.kits > 1 else ()
@@ -91,7 +92,7 @@ def bag_of(
     return replace(
         bag,
         pages=f"{pages} {more}".strip(),
-        slips=_slips(apart[0].copies, style) if apart else "",
+        slips=words.count(f"bag.slips{shared}", course.slips) if apart else "",
         kept=" ".join(said for said in (stays, more, back) if said),
     )
 
@@ -99,12 +100,6 @@ def bag_of(
 def _named(kinds: Sequence[SheetKind], there: set[SheetKind], words: Words) -> str:
     """Return the titles of those of ``kinds`` that are ``there``."""
     return "; ".join(words(f"title.{kind}") for kind in kinds if kind in there)
-
-
-def _slips(copies: int, style: Style) -> str:
-    """Return what to do with ``copies`` sheets of slips."""
-    said = style.words.count("count.copy", copies)
-    return style.words("bag.slips", copies=said, count=slip_sheet(style)[1])
 
 
 def cut_apart(kind: SheetKind, copies: int, cutting: CutWish) -> bool:

@@ -392,7 +392,7 @@ def test_a_class_set_takes_home_what_was_asked_for(tmp_path: Path) -> None:
     assert "Its label, and what is cut for it. Of pages " in run_page
     kinds = [kind for _, kind, _ in kinds_of(tmp_path)]
     cutting = " ".join(t for t, kind in zip(read, kinds, strict=True) if kind == "cutting")
-    assert "Slips: 8 copies, 4 on a sheet, cut apart." in cutting
+    assert "“How it went”: 1 slip, cut apart." in cutting  # as much as a bag holds
     assert run(*args[:3], "--out", str(tmp_path / "b")).exit_code == 0
     plain = copies_of(tmp_path / "b")
     assert set(plain["lesson"]) == set(plain["answers"]) == {1} and "slip" not in plain

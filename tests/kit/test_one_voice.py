@@ -61,7 +61,7 @@ TERMS: dict[str, tuple[str, str]] = {
     "two steps": (r"(to ten; then|two steps through ten|reach ten, then)",
                   r"(hasta diez; luego|dos pasos por el diez|llegar a diez, luego)"),
     "done again": (r"is done again", r"se repite"),
-    "again tomorrow": (r"this one again if it went badly", r"esta otra vez, si no salió bien"),
+    "again tomorrow": (r"this one again if it went badly", r"repetir esta, si no salió bien"),
     "while it goes well": (r"while it still goes well", r"mientras sale bien"),
 }  # fmt: skip
 """What the course says, in English and in Spanish: one wording or its equals each."""

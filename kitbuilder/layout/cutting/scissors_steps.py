@@ -358,12 +358,10 @@ def _count(plan: CutPlan, bag: Bag, number: int, width: float, style: Style, siz
     words, text = style.words, settings(style.look).text
     heading = step_heading(number, words("scissors.count"), width, style)
     note = words("scissors.count_bag" if bag.pieces else "scissors.count_note")
-    noted = [lines(note, text, width - 10).moved(10, 0)]
-    if bag.pieces:
-        told = [words("scissors.beside", things=", ".join(bag.things))] if bag.things else []
-        noted += [lines(said, text, width - 10).moved(10, 0) for said in (*told, *bag.beside)]
+    told = [words("scissors.beside", things=", ".join(bag.things))] if bag.things else []
+    said = [*told, *bag.beside] if bag.pieces else []
     if any(count.count for count in plan.spares):
-        left = words("cutting.spares", pieces=counted(plan.spares, words))
-        noted.append(lines(left, text, width - 10).moved(10, 0))
+        said.append(words("cutting.spares", pieces=counted(plan.spares, words)))
+    first, *noted = (lines(one, text, width - 10).moved(10, 0) for one in (note, *said))
     held = wrapped(_cells(plan, style, size), width, CELL_GAP, 2.0)
-    return stack((heading, *noted, held), 1.5).as_wide(width)
+    return stack((heading, first, held, *noted), 1.5).as_wide(width)

@@ -658,7 +658,7 @@ def test_one_wrong_answer_that_a_habit_gives_too_is_perhaps_a_slip(
     name = designs.words()(f"mistake.{key}.name")  # for the teacher; a parent has its question
     assert name not in " ".join(text for page in texts(marks) for text in page)
     (one,) = child.next.telling
-    assert f"ask: “{asks_of(designs.words(), key, one)}”" in said.further[0]
+    assert f"say: “{asks_of(designs.words(), key, one)}”" in said.further[0]
     rival = dict(shown(one.whole, one.part))[child.reading.rivals[0]]
     assert rival != one.rest
     assert pattern(one) == pattern(Sum(*sum_))
@@ -805,7 +805,7 @@ def test_what_a_mistake_of_one_column_gives_is_told_of_that_column() -> None:
     assert answer_of("not-lowered", 0, Sum(660, 82)) == 588
     said = child_words(child, designs.words())
     assert said is not None and alone is not None
-    assert said.further[0].startswith(f"If {alone} came out, do {sum_} with pieces too, and ask: ")
+    assert said.further[0].startswith(f"If {alone} came out, do {sum_} with pieces too, and say: ")
     assert slip_place(sum_.whole, sum_.part, sum_.rest, alone) is None  # no slip gives it
 
 
@@ -837,7 +837,7 @@ def test_what_to_ask_later_stands_below_the_pictures_where_a_small_page_is_full(
         next(k for k, page in enumerate(pages) if said in page)
         for said in ("Qué preguntar", "Si salió")
     )
-    assert later > asked and "Juntarlas." in pages[later]
+    assert later > asked and "Juntar las dos partes." in pages[later]
 
 
 def test_the_pieces_needed_are_those_of_every_sum_to_do_again() -> None:
