@@ -136,16 +136,26 @@ def run_sheets(
 
 
 def _pages(usual: _Run, gap: float, piles: Sequence[RunPile], room: Rect) -> list[tuple[Item, ...]]:
-    """Return the items of a run's pages with one of ``GAPS`` between rows."""
+    """Return the items of a run's pages with one of ``GAPS`` between rows, filled alike.
+
+    No row is parted from its heading; where a table goes on, what its columns are is said again.
+    """
     run = replace(usual, gap=gap)
-    return list(_paged(_blocks(run, piles), room, run.gap))
+    blocks, least = _blocks(run, piles), settings(run.style.look).least
+    heads = _heads(least.lead / 2, run.width, run.style)
+    again = Block(heads, run.width, least.lead)
+    pages = [[*without_rules(page)] for page in alike(blocks, room.height, gap)]
+    if any(map(_goes_on, pages)):
+        high = room.height - again.height - 1.2
+        pages = [[*without_rules(page)] for page in alike(blocks, high, gap)]
+    for page in filter(_goes_on, pages):
+        page[0] = stack((again, page[0]), 1.2)
+    return [_spread(page, room, gap) for page in pages]
 
 
-def _paged(blocks: Sequence[Block], room: Rect, gap: float) -> Iterator[tuple[Item, ...]]:
-    """Yield the items of pages that hold ``blocks``, filled alike; no row is parted from its
-    heading."""
-    for page in alike(blocks, room.height, gap):
-        yield _spread(without_rules(page), room, gap)
+def _goes_on(page: Sequence[Block]) -> bool:
+    """Say whether ``page`` begins with a row of a table, which has a rule above it."""
+    return page[0].items[0].what == "rule"
 
 
 def _spread(blocks: Sequence[Block], room: Rect, gap: float) -> tuple[Item, ...]:
@@ -332,15 +342,19 @@ def _columns(width: float, style: Style) -> _Columns:
 
 
 def _table_head(number: int, title: str, width: float, style: Style) -> Block:
-    words, least = style.words, settings(style.look).least
-    at = _columns(width, style)
+    least, at = settings(style.look).least, _columns(width, style)
     heading = step_heading(number, title, width if at.narrow else at.left - 2, style)
     y = heading.height + least.lead / 2 if at.narrow else heading.height / 2
+    high = heading.height + (least.lead if at.narrow else 0.0)
+    return Block((*heading.items, *_heads(y, width, style)), width, high)
+
+
+def _heads(y: float, width: float, style: Style) -> tuple[Item, ...]:
+    """Return what the columns are, said at ``y``."""
+    words, least, at = style.words, settings(style.look).least, _columns(width, style)
     said = (("pages", at.pages), ("copies", at.copies), ("sides", at.sides))
     items = [placed_line(words(f"run.{key}"), least, x, y, "centre") for key, x in said]
-    done = placed_line(words("run.printed"), least, width, y, "right")
-    high = heading.height + (least.lead if at.narrow else 0.0)
-    return Block((*heading.items, *items, done), width, high)
+    return (*items, placed_line(words("run.printed"), least, width, y, "right"))
 
 
 def _row(pile: RunPile, run: _Run, last: RunPile | None) -> Block:

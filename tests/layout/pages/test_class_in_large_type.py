@@ -5,6 +5,7 @@ import pytest
 from kitbuilder.design import load as designs
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.model import SheetKind
+from kitbuilder.number import Sum
 from kitbuilder.pipeline import prepare
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
@@ -27,3 +28,15 @@ def test_a_class_set_in_large_type_is_made(paper: str, layers: int, language: st
     kinds = [sheet.kind for sheet in prepare(request).laid.sheets]
     assert 1 <= kinds.count(SheetKind.PRINT_RUN) <= 3
     assert kinds.count(SheetKind.LABELS) >= 1
+
+
+def test_a_table_that_goes_on_says_its_columns_again() -> None:
+    # "28" and "2" began a page, and nothing said which were the pages
+    press = Press(look=designs.look("bold"), words=designs.words("es"))
+    cutting = CutWish(5, home=True)
+    asked = Request((Sum(431, 257),), fitted_paper("letter"), press=press, cutting=cutting)
+    run = [s for s in prepare(asked).laid.sheets if s.kind is SheetKind.PRINT_RUN]
+    assert len(run) == 2
+    tops = [i.rect.y for i in run[1].items if i.what == "tick_box"]
+    said = {getattr(i.content, "text", ""): i.rect.y for i in run[1].items}
+    assert said[press.words("run.copies")] < min(tops)
