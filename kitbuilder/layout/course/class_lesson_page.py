@@ -14,6 +14,7 @@ from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines, placed_line, wide
+from kitbuilder.number import Sum
 
 PARTS = (("facts", "facts", 5), ("board", "build", 10), ("pairs", "stage-pieces", 15))
 ENDS, ALONE = ("together", "push", 5), ("alone", "child", 5)
@@ -83,7 +84,7 @@ def _part(
     slots = {"sum": outline.sum, "facts": ", ".join(map(str, outline.facts))}
     said = words(f"outline.{key}_told", **slots)
     if key == "pairs" and outline.pairs:
-        said = f"{said} {words('outline.pairs_sums', sums=', '.join(map(str, outline.pairs)))}"
+        said = f"{said} {words('outline.pairs_sums', sums=', '.join(map(_solved, outline.pairs)))}"
     told = stack(
         (
             line(words(f"outline.{key}"), sets.heading),
@@ -96,6 +97,11 @@ def _part(
     return Block(
         (*body.items, *told.at(left + _SIDE + 3.0, 0)), width, max(body.height, told.height)
     )
+
+
+def _solved(sum_: Sum) -> str:
+    """Return ``sum_`` with its answer, for the teacher."""
+    return f"{sum_} = {sum_.rest}"
 
 
 def _groups(outline: LessonOutline, width: float, style: Style) -> Block:
@@ -111,7 +117,7 @@ def _groups(outline: LessonOutline, width: float, style: Style) -> Block:
         title = beside(pictogram(picture, 7.0), said).as_wide(inner - time.width)
         title = beside(title, time, 0.0)
         told = lines(words(f"outline.{key}_told", exit=outline.exit), sets.text, inner)
-        last = line(str(outline.exit), sets.speech.sized(1.6 * sets.text.size))
+        last = line(_solved(outline.exit), sets.speech.sized(1.6 * sets.text.size))
         cells.append(stack((title, told, last if key == "alone" else EMPTY), 1.0))
     highest = max(cell.height for cell in cells)
     framed = []
