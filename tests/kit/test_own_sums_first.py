@@ -3,6 +3,7 @@
 import pytest
 
 from kitbuilder.design.load import words as words_of
+from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.lesson.script import Taught
 from kitbuilder.kit.records import Kit, Lesson
 from kitbuilder.number import Pieces, Sum
@@ -11,6 +12,7 @@ from kitbuilder.number.stock import stock, stock_within
 from kitbuilder.pipeline import held
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_sum
+from kitbuilder.request.weeks import plan_wish, tasks_of
 
 
 def kit(*typed: str, within: int | None = None) -> Kit:
@@ -97,3 +99,14 @@ def test_sums_of_three_places_have_the_week_they_had() -> None:
 def test_a_lesson_of_tenths_has_a_week_of_tenths_beside_sums_of_hundredths() -> None:
     week = asked(kit("5.3 - 2.7", "9.05 - 0.48"))
     assert all(sum_.short().scale.decimals == 1 for sum_ in week)
+
+
+def test_weeks_across_a_zero_point_to_the_lessons_on_what_they_ask_next_in_writing() -> None:
+    sums = (Sum(502, 287),)
+    tasks = tasks_of(plan_wish(sums, weeks=3), sums)
+    request = Request(
+        plan_sums(tasks), fitted_paper("a4"), plan=tasks, press=Press(words=words_of("en-GB"))
+    )
+    weeks = held(request).course.weeks
+    assert weeks[1].lessons == ("More kinds of sums",)
+    assert not weeks[2].lessons  # every kind has come by then

@@ -37,6 +37,7 @@ def week_pages(
     """
     weeks = groupby(plan, lambda t: 0 if t.phase == "return" else t.week)
     opening = next((rung for task in plan if (rung := _rung(task))), None)
+    begun = {_rung(task): task.week for task in reversed(plan)}
     checked = next((t.week for t in plan if t.phase == "check"), None)
     found = []
     for tasks in (list(week) for _, week in weeks):
@@ -52,15 +53,22 @@ def week_pages(
                 back=words("road.back_told") if phase != "return" else "",
                 passed=words("week.passed") if phase == "check" else "",
                 later=phase == "return",
-                lessons=tuple(_lessons(tasks, lessons)),
+                lessons=tuple(_lessons(tasks, begun, lessons)),
             )
         )
     return tuple(found)
 
 
-def _lessons(tasks: Iterable[Task], titles: Mapping[tuple[int, str], str]) -> dict[str, None]:
-    """Return the ``titles`` of the lessons on the kinds of sums taught in ``tasks``, each once."""
-    taught = (_rung(task) for task in tasks if task.kind != "written")
+def _lessons(
+    tasks: Iterable[Task], begun: Mapping[Rung | None, int], titles: Mapping[tuple[int, str], str]
+) -> dict[str, None]:
+    """Return the ``titles`` of the lessons on the kinds of sums taught in ``tasks``, each once.
+
+    A kind that is ``begun`` in their week is taught too, though it is only written: below the
+    last on the ladder there are some that no week before has asked.
+    """
+    kinds = ((task, _rung(task)) for task in tasks)
+    taught = (r for task, r in kinds if task.kind != "written" or begun[r] == task.week)
     named = (titles.get((rung.places, rung.pattern)) for rung in taught if rung)
     return dict.fromkeys(title for title in named if title)
 
