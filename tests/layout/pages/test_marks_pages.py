@@ -39,6 +39,7 @@ from kitbuilder.number.mistakes.profiles import answer_of
 from kitbuilder.number.mistakes.slips import slip_place
 from kitbuilder.number.steps import Act, steps
 from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.request import read_sum
 
 SUMS = [(61, 34), (80, 36), (72, 45), (305, 148), (402, 156), (531, 274)]
 ANSWERS: dict[str, list[int | None]] = {
@@ -146,8 +147,9 @@ def test_much_to_tell_of_a_sum_goes_on_on_the_next_small_page(
         assert words_apart(drawing) == [] and words_in_boxes(sheet) == []
 
 
-def texts(marks: ClassMarks) -> list[list[str]]:
-    style = Press().style(fitted_paper("a4"))
+def texts(marks: ClassMarks, *, decimal: bool = False) -> list[list[str]]:
+    found = designs.words("en-GB")
+    style = Press(words=found.decimal if decimal else found).style(fitted_paper("a4"))
     return [
         [item.content.text for item in sheet.items if isinstance(item.content, Line)]
         for sheet in marks_sheets(marks, style)
@@ -850,3 +852,10 @@ def test_the_pieces_needed_are_those_of_every_sum_to_do_again() -> None:
     cells = [Cell(Sum(*s), 396 if s == (500, 204) else s[0] - s[1]) for s in TOLD]
     said = child_words(class_marks([("Kofi", cells)]).children[0], designs.words())
     assert said is not None and "700 − 212" in said.first and "7 hundreds" in said.stock
+
+
+def test_a_page_without_pictures_names_the_pieces_of_its_next_sums() -> None:
+    above = [Cell(read_sum("12.4 - 3.8"), 94, 0), Cell(read_sum("23.1 - 4.7"), 196, 1)]
+    (page,) = texts(class_marks([("Ana", above)]), decimal=True)
+    # of 5.4, 3.3, 8.3, 7.1 and 8.1 the most of each
+    assert any(text.startswith("Needed: the mat, 8 ones and 14 tenths.") for text in page)
