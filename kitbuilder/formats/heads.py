@@ -1,10 +1,18 @@
 """What people call the columns of their tables."""
 
+from collections.abc import Iterable, Iterator
+
+SURNAMES = ("surname", "last name", "family name", "apellido", "apellidos")
+"""Heads of the column that stands beside a first name, in small letters."""
+
 HEADS = {
     "names": "name",
     "sums": "sum",
     "answers": "answer",
     "nombre": "name",
+    "first name": "name",
+    "forename": "name",
+    "given name": "name",
     "pupil": "name",
     "child": "name",
     "student": "name",
@@ -26,3 +34,18 @@ def head(cell: str) -> str:
     """Return the column that a head names, in small letters."""
     said = cell.strip().lower()
     return HEADS.get(said, said)
+
+
+def full_names(rows: Iterable[tuple[int, list[str]]]) -> Iterator[tuple[int, list[str]]]:
+    """Yield numbered ``rows``, first name and surname in one cell where the first row has both."""
+    first = last = -1
+    for at, (number, cells) in enumerate(rows):
+        if not at:
+            last = next((k for k, one in enumerate(cells) if one.lower() in SURNAMES), -1)
+            first = next((k for k, one in enumerate(cells) if head(one) == "name"), -1)
+        if min(first, last) < 0:
+            yield number, cells
+            continue
+        whole = [*cells, *[""] * (max(first, last) + 1 - len(cells))]
+        whole[first] = f"{whole[first]} {whole[last]}".strip() if at else "name"
+        yield number, [*whole[:last], *whole[last + 1 :]]

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from kitbuilder.errors import RefusedError, Said, Where
-from kitbuilder.formats.heads import head
+from kitbuilder.formats.heads import full_names, head
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import LARGEST, Sum
@@ -54,7 +54,7 @@ def read_answers(
     stands; ``point`` stands after the ones. Raises ``RefusedError`` naming the lines; ``where``
     names the file in it.
     """
-    rows = _rows(text, where)
+    rows = full_names(_rows(text, where))
     line, first = next(rows, (0, []))
     if not first:
         raise RefusedError("answers.empty", where=where, field="answers")

@@ -474,5 +474,37 @@ def test_whoever_is_named_first_is_told_of() -> None:
     assert [note.code for note in notes] == ["answers.untried", "screen.title"]
 
 
+@pytest.mark.parametrize(
+    ("text", "row"),
+    [
+        ("1\tAda\t53-27\n2\tBen\t71-48\n3\tAda\t82-35", 3),
+        ("Name\tSum 1\tSum 2\nAda\t53-27\t71-48\nAda\t82-35", 3),
+    ],
+)
+def test_a_name_again_is_asked_about_where_each_row_may_be_a_pupils(text: str, row: int) -> None:
+    with pytest.raises(RefusedError) as refused:
+        read_pupils(text, "pieces")
+    assert (refused.value.code, refused.value.row) == ("screen.name-again", row)
+    plain = "Ada\t53-27\nBen\t71-48\t90-36\nAda\t82-35"
+    assert told(plain)[0] == ("Ada", ["53 − 27", "82 − 35"])
+
+
+@pytest.mark.parametrize("heads", ["Surname\tName", "Apellidos\tNombre", "last name\tFirst name"])
+def test_two_of_one_name_are_told_apart_by_their_surnames(heads: str) -> None:
+    lee, ray = "Lee\tBen", "Ray\tBen"
+    long = f"{heads}\tSum\tAnswer\n{lee}\t53-27\t26\n{ray}\t53-27\t34"
+    wide = f"{heads}\t53-27\t64-38\n{lee}\t26\t\n{ray}\t34\t"
+    for text in (
+        long,
+        f"Group A\n{wide}",
+        f"No\t{long}".replace("\nL", "\n1\tL").replace("\nR", "\n2\tR"),
+    ):
+        found = [(one.name, str(one.cells[0].answer)) for one in pasted_answers(text)]
+        assert found == [("Ben Lee", "26"), ("Ben Ray", "34")]
+    assert told(f"{heads}\tSum\n{lee}\t53-27\n{ray}\t71-48") == [
+        ("Ben Lee", ["53 − 27"]), ("Ben Ray", ["71 − 48"]),
+    ]  # fmt: skip
+
+
 def test_packs_of_names_across_are_in_the_order_of_the_names() -> None:
     assert [name for name, _ in told("\tAda\tBen\n1\t\t53-27\n2\t71-48\t")] == ["Ada", "Ben"]

@@ -1,6 +1,7 @@
 """A pasted or dropped table as pupils or answers, by the shape it has; wrong rows by number."""
 
 import csv
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
@@ -43,13 +44,16 @@ def read_pupils(
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
     lines = list[Row]()
     notes = [] if notes is None else notes
-    for number, whole in table(text, "pupils", notes).rows:
+    found = table(text, "pupils", notes)
+    for number, whole in found.rows:
         cells = apart(whole)
         name, sums = ("", cells) if is_sum(cells[0]) else (cells[0], cells[1:])
         sums = [typed for typed in sums if typed]  # a cell may be left empty
         if len(sums) == 2 and all(map(NUMBER.fullmatch, sums)):  # in two columns
             sums = [" - ".join(sums)]
         lines += [(number, [name, typed]) for typed in sums or [""]]
+    if found.shape is TableShape.ROWS:
+        _check_names(lines, numbered=found.numbered)
 
     def read(table: str) -> tuple[Pupil, ...]:
         return pupils(table, PASTED, stage, point)
@@ -61,6 +65,17 @@ def read_pupils(
         with suppress(RefusedError, RefusedRowsError):
             refused.others = _by_row(_read(COLUMNS[:2], lines, read, "pupils"), lines)
         raise
+
+
+def _check_names(lines: Sequence[Row], *, numbered: bool) -> None:
+    """Refuse a name in several rows where each row may be a pupil's: it has a number, or sums."""
+    first = dict[str, int]()
+    held = Counter(number for number, _ in lines)
+    for number, (name, _) in lines:
+        other = first.setdefault(name, number)
+        if name and other != number and (numbered or max(held[other], held[number]) > 1):
+            refused = RefusedError("screen.name-again", name=name, other=other, field="pupils")
+            raise refused.at(row=number)
 
 
 def _by_row(found: Sequence[Pupil], lines: Sequence[Row]) -> tuple[Pupil, ...]:

@@ -7,7 +7,7 @@ from io import StringIO
 from itertools import chain
 
 from kitbuilder.errors import RefusedError, Said
-from kitbuilder.formats.heads import head
+from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import NUMBER, apart, holds_sum, is_sum, joined
 from kitbuilder.page.table.titles import (
@@ -33,11 +33,15 @@ class TableShape(Enum):
 
 @frozen
 class PastedTable:
-    """A table's shape, the names of its columns, and the rows that hold something."""
+    """A table's shape, the names of its columns, and the rows that hold something.
+
+    ``numbered`` says whether running numbers stood before the rows.
+    """
 
     shape: TableShape
     head: Sequence[str]
     rows: list[Row]
+    numbered: bool = False
 
 
 def table(text: str, field: str, notes: list[Said]) -> PastedTable:
@@ -46,8 +50,10 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     In a heading row no cell after the first has a digit, and other rows follow. ``notes`` gets
     what is passed over. Raises ``RefusedError`` where it may have one shape or another.
     """
-    rows, mark = _parted(text, field)
-    rows, short = _trimmed(_uncounted(untitled(rows, field, notes)))
+    whole, mark = _parted(text, field)
+    whole = untitled(whole, field, notes)
+    bare = _uncounted(whole)
+    rows, short = _trimmed([*full_names(bare)])
     headed = len(rows) > 1 and names_columns(rows[0][1])
     top, heading = rows[0] if headed else (0, [])
     rows = rows[1:] if heading else rows
@@ -69,7 +75,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         notes.append(passed_over(heading))
     elif not heading:
         _check_title(rows, field)
-    return PastedTable(TableShape.ROWS, COLUMNS, rows)
+    return PastedTable(TableShape.ROWS, COLUMNS, rows, bare is not whole)
 
 
 def _parted(text: str, field: str) -> tuple[list[Row], str]:

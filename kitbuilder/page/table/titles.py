@@ -78,12 +78,14 @@ def is_headed(rows: Sequence[Row], field: str) -> bool:
     """Say whether the first of ``rows`` plainly names columns, or has names or sums across."""
     (_, (corner, *cells)), *below = rows or [(0, [""])]
     given = [cell for cell in cells if cell and cell.lower() not in BESIDE]
-    if field == "answers" and given and all(map(is_sum, given)):
-        return len(given) > 1 or is_sum(corner) or head(corner) in ("", *COLUMNS)
+    named = names_a_column([corner, *cells])
+    if field == "answers" and any(map(is_sum, given)):
+        across = not corner or is_sum(corner) or len(given) > 1
+        return named or (across and all(map(is_sum, given)))
     if not names_columns([corner, *cells]) or not below:
         return False
     begin = "".join(cells[0] for _, cells in below if not is_sum(cells[0]))
-    return names_a_column([corner, *cells]) or not LETTER.search(begin)
+    return named or not LETTER.search(begin)
 
 
 def _unnumbered(cell: str) -> str:
