@@ -129,14 +129,20 @@ def _zeros_turned(sum_: Sum, answer: int) -> int:
 
 
 def untried_kinds(cells: Sequence[Cell]) -> tuple[Sum, ...]:
-    """Return the blank sums of ``cells`` whose kind of exchange none of the answers shows."""
+    """Return the blank sums of ``cells`` whose exchanges no answer shows, in as many places."""
 
-    def kind(cell: Cell) -> tuple[int, str]:
+    def kind(cell: Cell) -> tuple[int, set[int], bool]:
         counted = cell.sum.counted(WHOLE)
-        return counted.places, pattern(counted).name
+        found = pattern(counted)
+        return counted.places, {*found.receives}, found.crossed != ()
 
-    tried = {kind(cell) for cell in cells if cell.answer is not None}
-    return tuple(cell.sum for cell in cells if cell.answer is None and kind(cell) not in tried)
+    tried = [kind(cell) for cell in cells if cell.answer is not None]
+    blank = ((cell.sum, kind(cell)) for cell in cells if cell.answer is None)
+    return tuple(
+        sum_
+        for sum_, (places, receives, crossed) in blank
+        if not any(p >= places and r >= receives and c == crossed for p, r, c in tried)
+    )
 
 
 @frozen

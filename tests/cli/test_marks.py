@@ -388,6 +388,15 @@ def test_tenths_across_a_zero_are_practised_as_pieces_show_them(tmp_path: Path) 
     assert practised and all(float(whole) < 10 for whole in practised)
 
 
+def test_a_kind_that_never_went_right_is_practised(tmp_path: Path) -> None:
+    table = (
+        ",63 - 29,254 - 38,431 - 257,305 - 148,502 - 286,700 - 243\nWes,34,216,174,243,384,543\n"
+    )
+    practice = marked(tmp_path, table=table)[1]["Wes"]["practice"]
+    assert isinstance(practice, list)
+    assert practice and all("0" in sum_.split(" - ")[0][1:] for sum_ in practice)
+
+
 def test_one_right_answer_alone_is_not_enough_to_say(tmp_path: Path) -> None:
     for table in (",61 - 34\nAda,27", ",61 - 34,80 - 36\nAda,27,"):
         assert marked(tmp_path, table=table)[1]["Ada"]["verdict"] == "more"

@@ -156,9 +156,9 @@ def _ten_stands(sum_: Sum) -> bool:
 def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -> tuple[Sum, ...]:
     """Return sums that show the child's mistakes, so that the pieces can answer them.
 
-    They are sums of the first stage, which the ready-made kit's pieces can build. Where none of
-    those shows the mistake, as with some that come at a zero only, those with zeros are taken, if
-    need be of three places.
+    They are sums of the first stage, which the ready-made kit's pieces can build, first of a kind
+    that never went right. Where none of those shows the mistake, as with some that come at a zero
+    only, those with zeros are taken, if need be of three places.
     """
     swaps = _out_of_order(reading)
     known = reading.named or [h.key for h in reading.habits[:1] if h.probability >= PERHAPS]
@@ -168,7 +168,8 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
     ready = list(_ready(places))
     random.shuffle(ready)  # before some are barred: further answers leave the order as it was
     left = (s for s in ready if s not in barred and (tells_order(s) or not swaps))
-    looked = list(islice(left, LOOKED_AT)) if keys else []
+    looked, hard = list(islice(left, LOOKED_AT)) if keys else [], _only_wrong(reading)
+    looked.sort(key=lambda sum_: pattern(sum_).name not in hard)
     fit = list(islice((s for s in looked if shows(s, keys, place)), PRACTISED))
     if keys and not fit:
         stream = islice(stream_of(Wish(places), random), LOOKED_AT)
@@ -178,6 +179,13 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
         return _practice(reading, 3, barred, random)
     rest = (s for s in chain(looked, left) if s not in fit)
     return easy_to_hard([*fit, *islice(rest, PRACTISED - len(fit))])
+
+
+def _only_wrong(reading: Reading) -> set[str]:
+    """Return the kinds of exchange that never went right; none where nothing was right."""
+    right = {pattern(r.answered.sum).name for r in reading.reads if r.fit is Fit.RIGHT}
+    wrong = {pattern(r.answered.sum).name for r in reading.reads if r.fit is not Fit.RIGHT}
+    return wrong - right if right else set()
 
 
 def _out_of_order(reading: Reading) -> bool:

@@ -383,6 +383,15 @@ def test_who_left_a_kind_of_sum_untried_is_not_ready_and_has_sums_of_its_own() -
     assert "More sums first: Fay." in marks_text(marks, designs.words())
 
 
+def test_an_easier_kind_may_be_left_untried() -> None:
+    sums = [Sum(63, 29), Sum(254, 38), Sum(431, 257)]
+    left = [None, 216, 174]  # one exchange in two places; it was done in three
+    marks = class_marks(
+        [("Fay", [Cell(s, a) for s, a in zip([*sums, sums[1]], [*left, 216], strict=True)])]
+    )
+    assert marks.groups.ready == (0,)
+
+
 def test_a_long_name_is_whole_wherever_it_stands() -> None:
     name = "Zoë Ñandú-Łukasz Wiśniewska-Brzęczyszczykiewicz"
     wrong = [Cell(s, a) for s, a in zip(NINE, MIXED["turned"], strict=True)]
