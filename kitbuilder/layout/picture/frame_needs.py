@@ -324,7 +324,7 @@ class Most:
             beside, opened = by[place]
             clear = (widths[place] - lane - pile - beside - opened) / 2
             start, end = x + opened + clear, x + widths[place]
-            reach = start + pile + (max(0.0, clear - PAD) if place < 2 else 0.0)  # no higher
+            reach = start + pile + max(0.0, clear - PAD)
             number = (start + pile + _BY + end - 0.6) / 2 if beside else (x + end) / 2
             found.append(Column(x, widths[place], start, number, reach))
             x += widths[place]

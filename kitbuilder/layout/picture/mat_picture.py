@@ -25,6 +25,9 @@ _LOOP, _MOST_LOOP, _ABOVE, _APART = 0.29, 0.95, 0.25, 0.1
 # How far a loop stands off what it holds, in units and at most in mm; its line above and below,
 # and off what it does not hold.
 
+_BY_LOOP = 1.4
+# In mm, what a loop round a hundred or more needs between that and the end of its column.
+
 _OVER_LOOPS = 0.28
 # How far in mm the names of columns stand above their room's middle: off the loops below.
 
@@ -118,7 +121,8 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Sty
     column, heights = zone.columns[place], frame.heights
     top = zone.y + (heights.heads if zone.named or frame.manner != "full" else UNDER_NAME)
     unit = frame.unit
-    room = (column.reach - column.pile) / unit
+    end = column.x + column.width - _BY_LOOP if pile.looped and place >= 2 else column.reach
+    room = (max(end, column.reach) - column.pile) / unit
     runs = tuple(
         (
             state,
@@ -141,12 +145,15 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Sty
 def _loop(held: Rect, pile: Sequence[Rect], column: Column, unit: float, half: float) -> Rect:
     """Return a loop round what is ``held`` of a ``pile``, its line ``half`` as wide at each side.
 
-    It is clear of what lies beside that or below, of the column's name and its number.
+    It is clear of what lies beside that or below, of the column's name and its number, and
+    no further out than ``held`` where others are seen under that.
     """
     off = min(_LOOP * unit + 0.3, _MOST_LOOP)
     over = min(off, _ABOVE + half)
     large = pile[0].width > 9 * unit  # its number is close below
-    ends = (column.x, *(r.right for r in pile if r.right <= held.x))
+    if large and any(r.x < held.x for r in pile):
+        over = 0.0
+    ends = (column.x, *(min(r.right, held.x) for r in pile if r.x < held.x))
     starts = (column.x + column.width, *(r.x for r in pile if r.x >= held.right))
     lower = (held.bottom + off + half, *(r.y for r in pile if r.y >= held.bottom))
     rooms = held.x - max(ends), min(starts) - held.right, min(lower) - held.bottom

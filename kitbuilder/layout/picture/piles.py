@@ -1,5 +1,6 @@
 """Where the pieces of a pile lie, in units: hundreds step, tens stand, ones fill frames of ten."""
 
+from collections.abc import Iterable
 from functools import lru_cache
 
 from kitbuilder.kit.lesson.mat_scenes import Pile
@@ -39,8 +40,8 @@ def spots(
     if place >= 2:
         deep = LAYERS if place > 2 else 0.0
         down = PILE_STEP if place == 2 else LAYERS + PILE_STEP / 2
-        lying = (k + (APART if 0 < old <= k else 0) for k in range(count))
-        return tuple(Rect(PILE_STEP * k, down * k, 10, 10 + deep) for k in lying)
+        across = (k + (APART if 0 < old <= k else 0) for k in range(count))
+        return tuple(Rect(PILE_STEP * x, down * k, 10, 10 + deep) for k, x in enumerate(across))
     if place == 1:
         fives = (-(-old // 5) + (k - old) // 5 if old <= k else k // 5 for k in range(count))
         return tuple(Rect(k * (1 + gap) + f * FIVE, 0, 1, 10) for k, f in enumerate(fives))
@@ -79,16 +80,13 @@ def laid(
 
     Hundreds and thousands that stay lie over those gone, the furthest of them lowest. Ten ones or
     tens that are exchanged or brought come first, so that a loop goes round them alone, and their
-    arrow ends at them and crosses no others. New ones lie apart from others where a ``room`` so
-    wide holds that.
+    arrow ends at them and crosses no others. New ones, and a hundred or thousand in a loop, lie
+    apart from others where a ``room`` so wide holds that.
     """
     beside = _beside(pile, place)
     found = states(pile, _ten(pile) if place < 2 else None)
     every = spots(place, steps(pile, place), under=under, gap=gap)
-    if (pile.new or pile.passing) and not beside:
-        new = "gone" if pile.passing else "new"
-        first, end = next((first, end) for state, first, end in found if state == new)
-        old = end - pile.passing if pile.passing else first or end
+    if not beside and (old := _old(pile, place, found)):
         apart = spots(place, len(every), under=under, gap=gap, old=old)
         every = apart if apart[-1].right < room + _HARDLY else every
     if not beside:
@@ -105,6 +103,18 @@ def _beside(pile: Pile, place: int) -> bool:
     One exchanged lies on top.
     """
     return place >= 2 and not pile.looped and bool(pile.gone and (pile.here or pile.new))
+
+
+def _old(pile: Pile, place: int, found: Iterable[tuple[State, int, int]]) -> int:
+    """Return how many pieces lie before those that are to lie apart, of the runs ``found``."""
+    ends = {state: (first, end) for state, first, end in found}
+    if pile.passing:
+        return ends["gone"][1] - pile.passing
+    if pile.new:
+        return ends["new"][0] or ends["new"][1]
+    if place < 2 or not pile.looped:
+        return 0
+    return ends["gone"][0] if pile.gone else pile.here - 1
 
 
 def _ten(pile: Pile) -> State | None:

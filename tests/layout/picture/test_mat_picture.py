@@ -120,6 +120,21 @@ def test_new_hundreds_lie_apart_where_there_is_room() -> None:
     assert steps[0] == 2 * steps[1]
 
 
+@pytest.mark.parametrize("width", [90.0, 140.0])
+def test_what_stays_is_seen_beside_the_ring_over_it(width: float) -> None:
+    # the ring lay on the edge of a hundred that stays: one alone seemed to be there, struck
+    style = Style(designs.paper("a4"))
+    scene = script(Sum(231, 157), style.words)[4].scene
+    frame = mat_frame((scene,), width, style, high=75.0)
+    assert frame
+    items = mat_picture(scene, frame, style).items
+    (loop,) = (i.rect for i in items if i.what == "loop")
+    stays = min((i.rect for i in items if i.what == "small_pieces"), key=lambda rect: rect.x)
+    half = style.look.lines_mm.loop / 2
+    assert min(loop.x - stays.x, loop.y - stays.y) - half > 0.3
+    assert (loop.x - stays.x > 0.9 * frame.unit) == (width > 90), "further, if it can"
+
+
 def test_numbers_under_columns_have_their_decimal_point() -> None:
     words = designs.words("es").counting(2)
     style = Style(designs.paper("a4"), words, designs.look())
