@@ -106,7 +106,7 @@ def _only(
     widest = (room.width - GUTTER * (many - 1)) / many
     pictures = columns_shown(steps, widest, COLUMN * room.height, size, style)
     across = row([picture.as_wide(widest) for picture in pictures], GUTTER)
-    rows += [stack((_across(number, room.width, style), across), 1.5), rule(room.width)]
+    rows += [stack((_across(number, many, room.width, style), across), 1.5), rule(room.width)]
     return rows, number + 1
 
 
@@ -130,7 +130,13 @@ def _both(
     picture = long_shown(steps, (first, max(across.height - ABOVE - 6.0, 20.0)), style)
     if picture.width > first:
         return None
-    second = stack((_across(2, width, style), across.moved((width - across.width) / 2, 0)), 1.5)
+    second = stack(
+        (
+            _across(2, len(steps.columns()), width, style),
+            across.moved((width - across.width) / 2, 0),
+        ),
+        1.5,
+    )
     return row((_step(1, said, first, picture, style), second), GUTTER)
 
 
@@ -149,8 +155,8 @@ def _each(
     The number is that of the next step.
     """
     half = (room.width - GUTTER) / 2
-    both = row((_lengthways(sheets, half, style), _across(2, half, style)), GUTTER)
-    below = stack((_lengthways(sheets, room.width, style), _across(2, room.width, style)), 3.0)
+    both = row((_lengthways(sheets, half, style), _across(2, 2, half, style)), GUTTER)
+    below = stack((_lengthways(sheets, room.width, style), _across(2, 2, room.width, style)), 3.0)
     least = both.height + settings(style.look).text.size  # short lines are read worse
     rows = [below if below.height <= least else both, rule(room.width)]
     for steps in sheets:
@@ -214,10 +220,10 @@ def _sheet_name(steps: SheetSteps, of: int, style: Style, *, counted_: bool = Tr
     return row((name, counts.moved(0, max(0.0, (name.height - counts.height) * 0.7))), 3.0)
 
 
-def _across(number: int, width: float, style: Style) -> Block:
-    """Return the heading and note of the step of cutting every column across."""
+def _across(number: int, columns: int, width: float, style: Style) -> Block:
+    """Return the heading and note of the step of cutting all ``columns`` across."""
     words, text = style.words, settings(style.look).text
-    heading = step_heading(number, words("scissors.across"), width, style)
+    heading = step_heading(number, words.count("scissors.across", columns), width, style)
     note = lines(words("scissors.across_note"), text, width - 10).moved(10, 0)
     return stack((heading, note), 1.5).as_wide(width)
 
