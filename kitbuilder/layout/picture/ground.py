@@ -12,12 +12,13 @@ from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, HEAD_WIDE, Point
 
 _WORD, _NUMBER, _CROSSED, _PIECE, _OWN, _MOVABLE = 100.0, 90.0, 80.0, 60.0, 1.0, 2.0
-_ASTRAY, _STUB, _BEND, _LONG, _TIGHT, _READ, _LOST = 200.0, 25.0, 1.0, 0.02, 4.0, 50.0, 40.0
+_ASTRAY, _STUB, _BEND, _LONG, _READ, _LOST = 200.0, 25.0, 1.0, 0.02, 50.0, 40.0
+_NARROW, _TIGHT = 2.5, 4.0
 _ZONE, _COLUMN, _NEAR, _BY_WORDS = 30.0, 15.0, 8.0, 1.5
 # What it costs an arrow to go over a word, a number without room beside it, another arrow, pieces,
 # those that it takes, and what can step aside; to leave the picture, to have no shaft; and for
-# each corner and each mm; to come close to what steps aside, or to set a disc beside a number,
-# which is read as one more digit, or on it, where it is left out; to pass through a zone or a
+# each corner and each mm; to set a disc beside a number, which is read as one more digit, or on it,
+# where it is left out; to come close to what steps aside, or closer; to pass through a zone or a
 # column that is not its own, or over pieces that stay in that; and a question to stand by words.
 
 _AIR, _ROUND, _CLOSE, _SHAFT = 0.35, 1.0, 0.5, 1.6
@@ -46,8 +47,8 @@ class NumberPlace:
         """
         met = [(box, 0.0) for box in boxes if self._level(box)]
         met += [(disc, self.digit) for disc in discs if self._level(disc)]
-        ample = _ROUND + 0.4 * self.digit, 1, _MOVABLE  # a shaft is read as a 1
-        usual = (_ROUND, 1, _MOVABLE), (_CLOSE, 1, _TIGHT), (_ROUND, 0, _READ)
+        ample = _ROUND + 0.8 * self.digit, 1, _MOVABLE  # a shaft is read as a 1
+        usual = (_ROUND, 1, _NARROW), (_CLOSE, 1, _TIGHT), (_ROUND, 0, _READ)
         for off, apart, cost in (ample, *usual):
             left = self._clear([_span(box, max(off, apart * digit)) for box, digit in met])
             if left is not None:

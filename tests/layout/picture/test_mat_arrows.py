@@ -345,6 +345,17 @@ def test_a_question_and_a_shaft_stand_well_off_a_number() -> None:
         assert not said["?"].inset(-1.2).overlaps(number)
 
 
+def test_a_shaft_beside_a_struck_number_is_not_read_as_a_digit_of_it() -> None:
+    style = Style(STYLE.paper, designs.words("es"), designs.look("bold"))  # it was read as "111"
+    scene = script(Sum(431, 257), style.words)[3].scene
+    frame = mat_frame([scene], 140.0, style, high=135.0)
+    assert frame
+    items = mat_picture(scene, frame, style).items
+    struck = next(letters(i) for i in items if getattr(i.content, "struck", False))
+    arrows = [i.rect for i in items if isinstance(i.content, Arrow)]
+    assert min(struck.x - a.right for a in arrows if a.right < struck.x) > 0.4 * struck.width
+
+
 @pytest.mark.parametrize("width", [58.0, 60.0])
 def test_an_exchange_begins_outside_its_ring_if_smaller_pieces_leave_room(width: float) -> None:
     scenes = [step.scene for step in script(Sum(403, 284), STYLE.words)[1:4]]
