@@ -506,5 +506,46 @@ def test_two_of_one_name_are_told_apart_by_their_surnames(heads: str) -> None:
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "\tAda\tBen\tSum of marks\n53-27\t26\t34\t1",
+        "Ada\tBen\tTotal\n53-27\t26\t34\t1",
+        "\tAda\tBen\n53-27\t26\t34\nTotal marks\t1\t0",
+        "No\tName\t53-27\n1\tAda\t26\n2\tBen\t34\n\tClass average\t0.5",
+    ],
+)
+def test_totals_are_no_children(text: str) -> None:
+    assert answered(text) == [("Ada", [("53 − 27", 26)]), ("Ben", [("53 − 27", 34)])]
+    assert told("Name\tSum\tTotal\nAda\t53-27\t1\nTotal\t\t1") == [("Ada", ["53 − 27"])]
+
+
+def test_names_across_may_have_digits() -> None:
+    found = [("Ben 1", [("53 − 27", 26)]), ("Ben 2", [("53 − 27", 34)])]
+    assert answered("Sum\tBen 1\tBen 2\n53-27\t26\t34") == found
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("No\tAda\tBen\n1\t53-27\t26\t34", "screen.corner"),
+        ("Class\tName\tSum\tAnswer\n3A\tBen\t53-27\t26\n3B\tBen\t53-27\t34", "screen.two-beside"),
+        ("Code\tName\t53-27\t64-38\n7\tBen\t26\t26", "screen.names-first"),
+        ("Name\t53-27\t\t64-38\nBen\t26\t26\t26", "screen.empty-head"),
+    ],
+)  # fmt: skip
+def test_heads_that_do_not_tell_whose_answers_stand_below_are_refused(text: str, code: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(text)
+    assert refused.value.code == code
+
+
+def test_a_cell_beyond_the_last_column_is_named() -> None:
+    with pytest.raises(RefusedRowsError) as refused:
+        pasted_answers("Ada\t53-27\t26\t1")
+    (error,) = refused.value.refusals
+    assert (error.code, error.slots["given"]) == ("screen.beyond", "1")
+
+
 def test_packs_of_names_across_are_in_the_order_of_the_names() -> None:
     assert [name for name, _ in told("\tAda\tBen\n1\t\t53-27\n2\t71-48\t")] == ["Ada", "Ben"]

@@ -169,6 +169,10 @@ def _refused(
         try:
             read(f"{head}\n{_line(cells)}")
         except RefusedError as error:
+            if error.code == "answers.cells":
+                most = error.slots["columns"]
+                beyond = cells[most] if isinstance(most, int) else ""
+                error = RefusedError("screen.beyond", given=beyond)
             error.row, error.field = number, field
             if error.code != "answers.none":  # whoever is away has none
                 yield error

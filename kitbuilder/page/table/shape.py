@@ -17,8 +17,10 @@ from kitbuilder.page.table.titles import (
     filled,
     names_a_column,
     names_columns,
+    no_child,
     passed_over,
     untitled,
+    without_totals,
 )
 from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
 
@@ -51,19 +53,22 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     what is passed over. Raises ``RefusedError`` where it may have one shape or another.
     """
     whole, mark = _parted(text, field)
-    whole = untitled(whole, field, notes)
+    whole = without_totals(untitled(whole, field, notes), notes)
     bare = _uncounted(whole)
     rows, short = _trimmed([*full_names(bare)])
-    headed = len(rows) > 1 and names_columns(rows[0][1])
+    headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
     rows = rows[1:] if heading else rows
     if across := _across((top, heading), rows, short, field):
         heading, rows = across
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
         rows = [_whole_numbers(row, field) for row in rows]
+    if across or field == "pupils":
+        heading, rows = _without_totals_beside(heading, rows, notes)
     if across:
         return PastedTable(TableShape.COLUMNS, COLUMNS, [*_turned(heading, rows)])
     if {*map(head, heading)} >= {*COLUMNS}:
+        _check_beside(heading, rows, field)
         return PastedTable(TableShape.COLUMNS, heading, rows)
     if len(rows) == 1 and not heading and all(head(cell) in COLUMNS for cell in rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
@@ -163,7 +168,7 @@ def _across(
     cells_below = [cell for _, cells in rows for cell in cells if cell]
     if head(heading[0]) not in ("", *COLUMNS) and all(map(is_sum, cells_below)):
         heading, rows = ["", *heading], [(number, ["", *cells]) for number, cells in rows]
-    elif short:
+    elif short and (field == "pupils" or not begin):
         heading = ["", *heading]
     if any(head(cell) in COLUMNS for cell in heading[1:]):
         return None
@@ -172,6 +177,21 @@ def _across(
     if twice := [name for name in heading[1:] if name and heading.count(name) > 1]:
         raise RefusedError("screen.same-name", name=twice[0], row=top, field=field)
     return heading, rows
+
+
+def _without_totals_beside(
+    heading: list[str], rows: list[Row], notes: list[Said]
+) -> tuple[list[str], list[Row]]:
+    """Return a head and rows without columns of totals, which ``notes`` tell; none is longer."""
+    beside = [at for at, cell in enumerate(heading) if at and no_child(cell)]
+    if not beside or max(len(cells) for _, cells in rows) > len(heading):
+        return heading, rows
+    notes.append(passed_over([heading[at] for at in beside]))
+
+    def kept(cells: list[str]) -> list[str]:
+        return [cell for at, cell in enumerate(cells) if at not in beside]
+
+    return kept(heading), [(number, kept(cells)) for number, cells in rows]
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
@@ -216,6 +236,22 @@ def _sums_across(rows: Sequence[Row]) -> bool:
     return given != [] and not alone and all(map(is_sum, given))
 
 
+def _check_beside(heading: list[str], rows: Sequence[Row], field: str) -> None:
+    """Refuse one name beside two classes or codes: it may be two children's."""
+    at = [*map(head, heading)].index("name")
+    marks = [k for k in range(at) if head(heading[k]) not in (*COLUMNS, "date", "fecha")]
+    found = dict[str, list[str]]()
+    for number, cells in rows:
+        if not marks or len(cells) <= at or not cells[at]:
+            continue
+        now = [cells[k] for k in marks]
+        before = found.setdefault(cells[at], now)
+        if now != before:
+            given, other = ", ".join(before), ", ".join(now)
+            twice = RefusedError("screen.two-beside", name=cells[at], given=given, other=other)
+            raise twice.at(row=number, field=field)
+
+
 def _check_first(heading: list[str], below: list[list[str]]) -> None:
     """Refuse a table of names and answers whose first row holds something else than the sums.
 
@@ -229,5 +265,9 @@ def _check_first(heading: list[str], below: list[list[str]]) -> None:
         return
     if len(first) == len(COLUMNS) and any(map(NUMBER.fullmatch, first[1:])):
         return
+    if "name" in map(head, first[1:]):
+        raise RefusedError("screen.names-first", field="answers")
     given = [cell for cell in first[1:] if cell and not is_sum(cell) and cell.lower() not in BESIDE]
+    if not given and "" in first[1:]:
+        raise RefusedError("screen.empty-head", field="answers")
     raise RefusedError("screen.no-sums", given=tuple(given or first[1:]), field="answers")

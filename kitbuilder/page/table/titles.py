@@ -8,7 +8,7 @@ from kitbuilder.errors import Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import holds_sum, is_sum
 from kitbuilder.request.answer_cells import BLANK
-from kitbuilder.request.answers import BESIDE, COLUMNS
+from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
 
 Row = tuple[int, list[str]]
 """A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
@@ -17,6 +17,8 @@ MOST_TITLES = 5
 """Lines above a table that may be titles."""
 
 LETTER = re.compile(r"[^\W\d]")
+_JOINING = {"sum", "of", "the", "suma", "de", "la", "las", "los"}
+
 DIGIT = re.compile(r"\d")
 
 
@@ -59,11 +61,32 @@ def _may_be_title(rows: Sequence[Row], at: int) -> bool:
     )
 
 
-def names_columns(cells: Sequence[str]) -> bool:
+def no_child(cell: str) -> bool:
+    """Say whether a cell names what stands beside answers, as Total or Sum of marks."""
+    words = {*cell.lower().split()}
+    return bool(words & NO_CHILD) and words <= NO_CHILD | _JOINING
+
+
+def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` without those below the first that hold totals, which ``notes`` tell."""
+    totals = [
+        cells
+        for _, cells in rows[1:]
+        if no_child("".join(filled(cells)[:1])) and not any(map(holds_sum, cells))
+    ]
+    notes += [passed_over(*totals)] if totals else []
+    return [row for row in rows if row[1] not in totals]
+
+
+def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     """Say whether a row may be a heading: no cell after the first has a digit.
 
-    A child's name and a word for not tried, as absent, are none.
+    A child's name and a word for not tried, as absent, are none. Names across, with sums ``below``
+    on the left, may have digits, as P1.
     """
+    codes = head(cells[0]) in ("", "sum") and all(map(LETTER.search, filled(cells[1:])))
+    if codes and below and all(is_sum(row[0]) for _, row in below):
+        return len(cells) > 1
     away = head(cells[0]) not in ("", *COLUMNS) and {*map(str.lower, cells[1:])} <= {*BLANK}
     digits = any(map(DIGIT.search, map(_unnumbered, cells[1:])))
     return len(cells) > 1 and not away and not digits
@@ -82,7 +105,7 @@ def is_headed(rows: Sequence[Row], field: str) -> bool:
     if field == "answers" and any(map(is_sum, given)):
         across = not corner or is_sum(corner) or len(given) > 1
         return named or (across and all(map(is_sum, given)))
-    if not names_columns([corner, *cells]) or not below:
+    if not names_columns([corner, *cells], below) or not below:
         return False
     begin = "".join(cells[0] for _, cells in below if not is_sum(cells[0]))
     return named or not LETTER.search(begin)
