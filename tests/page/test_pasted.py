@@ -511,6 +511,8 @@ def test_two_of_one_name_are_told_apart_by_their_surnames(heads: str) -> None:
     [
         "\tAda\tBen\tSum of marks\n53-27\t26\t34\t1",
         "Ada\tBen\tTotal\n53-27\t26\t34\t1",
+        "Tutoring\n\tAda\tBen\n53-27\t26\t34\nTotal\t1\t0",
+        "Tutoring\nClass 3B\nAda\t53-27\t26\nBen\t53-27\t34",
         "\tAda\tBen\n53-27\t26\t34\nTotal marks\t1\t0",
         "No\tName\t53-27\n1\tAda\t26\n2\tBen\t34\n\tClass average\t0.5",
     ],

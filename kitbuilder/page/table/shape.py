@@ -53,7 +53,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     what is passed over. Raises ``RefusedError`` where it may have one shape or another.
     """
     whole, mark = _parted(text, field)
-    whole = without_totals(untitled(whole, field, notes), notes)
+    whole = untitled(without_totals(whole, notes), field, notes)
     bare = _uncounted(whole)
     rows, short = _trimmed([*full_names(bare)])
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
@@ -76,9 +76,8 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
     if field == "answers":
         _check_first(heading, [cells for _, cells in rows])
-    if heading and not names_a_column(heading):
-        notes.append(passed_over(heading))
-    elif not heading:
+    if not names_a_column(heading):
+        notes += [passed_over(heading)] if heading else []
         _check_title(rows, field)
     return PastedTable(TableShape.ROWS, COLUMNS, rows, bare is not whole)
 

@@ -26,15 +26,15 @@ def untitled(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
     """Return ``rows`` without titles above them, each told in ``notes``.
 
     Lines without a sum are titles above a head. Above rows without a head, one cell is a title of
-    packs; of answers, where it has a letter and a digit: else it is a child who tried nothing.
+    packs; of answers, where it or one below has a digit: else it is a child who tried nothing.
     """
     first = range(min(len(rows) - 1, MOST_TITLES))
     may = [*takewhile(lambda at: _may_be_title(rows, at), first)]
     above = next((at for at in range(len(may) + 1) if is_headed(rows[at:], field)), None)
     if above is None:
-        cells = [filled(rows[at][1]) for at in may]
-        lone = (len(one) == 1 and (field == "pupils" or DIGIT.search(one[0])) for one in cells)
-        above = len([*takewhile(bool, lone)])
+        lone = takewhile(lambda at: len(filled(rows[at][1])) == 1, may)
+        told = (at for at in lone if field == "pupils" or DIGIT.search("".join(rows[at][1])))
+        above = max(told, default=-1) + 1
     notes += [passed_over(*(cells for _, cells in rows[:above]))] if above else []
     return rows[above:]
 
@@ -72,7 +72,8 @@ def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
     totals = [
         cells
         for _, cells in rows[1:]
-        if no_child("".join(filled(cells)[:1])) and not any(map(holds_sum, cells))
+        if no_child(filled(cells)[0]) and DIGIT.search("".join(cells))
+        if not any(map(holds_sum, cells))
     ]
     notes += [passed_over(*totals)] if totals else []
     return [row for row in rows if row[1] not in totals]
