@@ -133,9 +133,9 @@ def asked_of(keys: Sequence[str], sum_: Sum, words: Words) -> tuple[str, ...]:
     return tuple(dict.fromkeys(phrases.asks(words, key, sum_) for key in keys))
 
 
-def name_quoted(key: str, words: Words) -> str:
+def name_quoted(key: str, words: Words, place: int | None = None) -> str:
     """Return the name of a mistake in quotation marks, as within a sentence: it may have commas."""
-    return words("speech.quoted", said=words(f"mistake.{key}.name"))
+    return words("speech.quoted", said=phrases.mistaken(words, key, place))
 
 
 def _name(key: str, place: int | None, words: Words) -> str:

@@ -272,6 +272,8 @@ def test_what_may_be_is_named_without_a_figure_and_only_where_likely(tmp_path: P
     likely = run("marks", "-", "--out", str(tmp_path / "a"), typed="name,52 - 17\nAda,45\n")
     assert "Perhaps: “smaller from larger”" in likely.stdout
     assert "Not enough to say." in likely.stdout and "%" not in likely.stdout
+    tenths = run("marks", "-", "--out", str(tmp_path / "c"), typed="name,12.4 - 3.8\nAda,9.4\n")
+    assert "Perhaps: “smaller from larger (in the tenths only)”." in tenths.stdout
     odd, pupils = marked(tmp_path / "b", table="name,260 - 99\nAda,110\n")
     habits = pupils["Ada"]["habits"]
     assert isinstance(habits, list) and any(h["probability"] < 0.2 for h in habits[:3])

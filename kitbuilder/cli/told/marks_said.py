@@ -155,9 +155,9 @@ def _advice(child: ChildMarks, words: Words, *, short: bool = False) -> Iterator
         yield words("marks.evidence", answers=told)
     keys = [likely.key for likely in reading.habits]
     wrong = len(reading.reads) > reading.right
-    maybe = [h.key for h in reading.habits[:3] if h.probability >= PERHAPS]
+    maybe = [h for h in reading.habits[:3] if h.probability >= PERHAPS]
     if reading.verdict is Verdict.MORE and wrong and maybe:
-        names = "; ".join(name_quoted(key, words) for key in maybe)
+        names = "; ".join(name_quoted(h.key, words, h.place) for h in maybe)
         yield words("marks.perhaps", names=names)
         if len(keys) > 1 and _alike(child, keys[0], keys[1]):
             yield twins_said(keys[0], keys[1], words)
