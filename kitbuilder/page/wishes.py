@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
+from itertools import islice
 from typing import Any
 
 from kitbuilder.design import load as designs
@@ -22,7 +23,7 @@ from kitbuilder.number.course.schedule import Task
 from kitbuilder.page.answers_shown import next_pupils, read_marks
 from kitbuilder.page.readings import Typed, Wished, number, point_of, rows, whole_number, words_name
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.table.pasted import read_pupils
+from kitbuilder.page.table.pasted import MOST_TOLD, read_pupils
 from kitbuilder.press.printer import Printer
 from kitbuilder.press.printing import (
     MOST_KERF,
@@ -356,7 +357,10 @@ def _packed(
             error.field = name  # the sums stand in the table
             raise
 
-    return typed.read(name, lambda: _apart(found, made, wishes, typed), usual), False
+    request = typed.read(name, lambda: _apart(found, made, wishes, typed), usual)
+    if typed.refusals and typed.refusals[-1].code == "decimals.too-large":  # and perhaps others
+        typed.refusals[-1:] = islice(_too_large(found, made), MOST_TOLD)
+    return request, False
 
 
 _MIXED = ("decimals.pupils", "decimals.beside-thousandths")
@@ -381,6 +385,19 @@ def _apart(
     packs = {"whole": made(whole), "decimals": made(parts)}
     typed.apart = "decimals" if wishes.get("kind") == "decimals" else "whole"
     return packs[typed.apart]
+
+
+def _too_large(
+    found: tuple[Pupil, ...], made: Callable[[tuple[Pupil, ...]], Request]
+) -> Iterator[RefusedError]:
+    """Yield the refusal of each sum of decimals that no pieces show."""
+    for pupil in found:
+        for task in pupil.tasks:
+            if not task.sum.with_pieces:
+                try:
+                    made((replace(pupil, tasks=(task,)),))
+                except RefusedError as error:
+                    yield error
 
 
 def _lost(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:

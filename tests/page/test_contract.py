@@ -869,6 +869,13 @@ def test_a_wrong_measure_is_refused_at_its_box_and_the_sheet_stays(
     assert [one["field"] for one in answer["refusals"]] == [field]
 
 
+def test_every_sum_of_decimals_too_large_for_pieces_is_told_by_row() -> None:
+    wishes = {"job": "packs", "pupils": "\tAda\tBen\n1\t12.4-3.8\t71-48\n2\t5-1.4\t23.1-4.7"}
+    large = "decimals.too-large"
+    assert refused(wishes) == [("pupils", 2, large), ("pupils", 3, large)]
+    assert Engine().ask({**wishes, "more": {"stage": "written"}})["plan"]
+
+
 AT_HOME = {**REHEARSED[6], "class": {"children": "29", "share": "2", "layers": "3", "home": True}}
 FOR_WEEKS = {**AT_HOME, "sums": [["42", "17"]], "plan": {"weeks": "2", "days": "3", "start": ""}}
 OWN_WEEKS = {"job": "weeks", "sums": FOR_WEEKS["sums"], "plan": FOR_WEEKS["plan"]}
