@@ -715,6 +715,20 @@ def test_rows_that_are_refused_are_told_beside_the_table(
         expect(said).to_have_count(0)
 
 
+def test_a_refused_sum_among_several_is_told_with_those_whose_it_is(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#packs") as page:
+        area, said = page.locator("textarea"), page.locator(".wishes .bubble.wrong:visible")
+        area.fill("Names\n\tAda\tBen\tCy\tDan\n1\t53 − 27\t18-53\t18-53\t5-9\n")
+        expect(said).to_contain_text("Row 3, “Ben, Cy, 18−53”: that takes out more")
+        expect(said).to_contain_text("Row 3, “Dan, 5−9”: that takes out more")
+        expect(said.locator("p")).to_have_count(2)
+        area.fill("Ada\t53 − 27\t12.4 - 3.8\t604 − 167")
+        expect(said).to_contain_text("Row 1, “Ada, 12.4 − 3.8”: 12.4 − 3.8 passes 9.99")
+        expect(said).to_contain_text("“Writing”, under “More”")
+
+
 def test_the_row_that_is_wrong_is_brought_into_sight(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#wrong") as page:
         area = page.locator("textarea")

@@ -112,7 +112,7 @@ class Bubble {
       setAttribute(input, "aria-invalid", refusal ? "true" : null);
       setAttribute(input, "aria-describedby", [refusal ? this.id : "", this.helpId].filter(Boolean).join(" ") || null);
     }
-    this.words.replaceChildren(...refusals.map((one) => h("p", {}, refusalSaid(one))));
+    this.words.replaceChildren(...[...new Set(refusals.map(refusalSaid))].map((said) => h("p", {}, said)));
     this.repair.hidden = !mended;
     setText(this.repair, mended ? repairSaid(mended.repair) : "");
     if (refusal?.row) this.reach?.(refusal.row);
@@ -129,11 +129,26 @@ function codeOf({ code, slots }) {
 }
 
 // What was typed in a row that is refused, short; cells in quotes may hold several lines
-function rowGiven({ row }) {
+function rowGiven(refusal) {
   const table = wishOf(view.job).table ?? "";
-  const given = table.includes('"') ? "" : (table.split("\n")[row - 1] ?? "").split(/[\t;]/).map((cell) => cell.trim()).filter(Boolean).join(", ");
-  const short = given.length > MOST_GIVEN ? `${given.slice(0, MOST_GIVEN)}…` : given;
-  return short.replace(/(?<=\d\s?)-(?=\s?\d)/g, "−");
+  const lines = table.includes('"') ? [] : table.split("\n").map((line) => line.split(/[\t;]/).map((cell) => cell.trim()));
+  const cells = lines[refusal.row - 1] ?? [];
+  const given = (refusal.field === "pupils" && sumGiven(lines.slice(0, refusal.row - 1), cells, refusal.slots)) || short(cells.filter(Boolean).join(", "));
+  return given.replace(/(?<=\d\s?)-(?=\s?\d)/g, "−");
+}
+
+// Of a row's sums the one that is refused, and whose it is: a name before it, or those above it
+function sumGiven(above, cells, { sum = "", given = sum }) {
+  const bare = (text) => String(text).replace(/[\s−–-]+/g, "-").replaceAll(",", ".");
+  const at = [...cells.keys()].filter((cell) => cells[cell] && bare(cells[cell]) === bare(given));
+  if (!at.length) return "";
+  const before = cells.slice(0, at[0]).find((cell) => /\p{L}{2}/u.test(cell));
+  const names = before ? [before] : at.map((cell) => above.findLast((line) => /\p{L}/u.test(line[cell] ?? ""))?.[cell]);
+  return [short([...new Set(names)].filter(Boolean).join(", ")), cells[at[0]]].filter(Boolean).join(", ");
+}
+
+function short(text) {
+  return text.length > MOST_GIVEN ? `${text.slice(0, MOST_GIVEN)}…` : text;
 }
 
 function refusalSaid(refusal) {
