@@ -542,6 +542,12 @@ def test_heads_that_do_not_tell_whose_answers_stand_below_are_refused(text: str,
     assert refused.value.code == code
 
 
+def test_a_child_with_two_rows_is_told_of_both_by_their_numbers() -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers("Group A\n\nName\t53-27\t64-38\nAda\t26\t26\nAda\t34\t34")
+    assert (refused.value.row, refused.value.slots) == (5, {"name": "Ada", "line": 4})
+
+
 def test_a_cell_beyond_the_last_column_is_named() -> None:
     with pytest.raises(RefusedRowsError) as refused:
         pasted_answers("Ada\t53-27\t26\t1")

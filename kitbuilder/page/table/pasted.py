@@ -144,6 +144,8 @@ def _read(
     if not refusals:  # each row does, but not all together
         whole.field = field
         whole.row = rows[whole.row - 2][0] if whole.row else None
+        if isinstance(line := whole.slots.get("line"), int):
+            whole.slots["line"] = rows[line - 2][0]
         raise whole
     numbers = {error.row or 0 for error in refusals}
     further = _further([error.row for error in refusals[MOST_TOLD:]], field)
