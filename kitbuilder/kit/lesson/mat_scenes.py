@@ -12,7 +12,7 @@ class Pile:
     the last ``passing`` of them laid down just before; ``needed`` lack. ``looped`` puts a loop
     round what is gone, or, if nothing is, round the last one: it is exchanged. ``count`` is the
     number under the column, None for none; ``before`` what stood there until this step, where
-    that is struck out.
+    that is struck out, and ``between`` what stood there within the step, struck out as well.
     """
 
     here: int = 0
@@ -22,6 +22,7 @@ class Pile:
     looped: bool = False
     count: int | None = None
     before: int | None = None
+    between: int | None = None
     passing: int = 0
 
     @property

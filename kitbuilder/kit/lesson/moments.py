@@ -216,7 +216,8 @@ def back(before: Step, done: Sequence[Step], mat: Mat) -> MatScene:
         came = most[place] - start[place]  # of the exchange before it
         new = min(end[place], came)
         ten = Pile(end[place] - new, new, 10, looped=True, passing=came - new)
-        piles[place] = replace(ten, count=end[place], before=start[place])
+        between = most[place] if came else None
+        piles[place] = replace(ten, count=end[place], before=start[place], between=between)
     moves = (
         Move(("whole", s.place or 0), ("whole", (s.place or 0) + 1), order=k if done[1:] else 0)
         for k, s in enumerate(done, 1)

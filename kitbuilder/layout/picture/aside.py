@@ -13,6 +13,9 @@ from kitbuilder.layout.parts.words import placed_line, wide
 from kitbuilder.layout.picture.frame_records import Heights, MatFrame, ZoneFrame
 from kitbuilder.layout.picture.ground import ArrowWay, NumberPlace
 
+_APART = 1.6
+# Numbers of one column apart, in mm.
+
 
 @frozen
 class PileCount:
@@ -54,15 +57,15 @@ def _number(
 ) -> PileCount:
     """Return the number under a column, what it replaces struck out and quiet at its left.
 
-    In a low zone names up to ``named`` mm wide stand before those of the first column.
+    In a low zone names up to ``named`` mm wide stand before those of the first column. What stood
+    there between is left out where the column has no room for it.
     """
     column, setting = there.columns[place], settings(style.look).digits
     y = there.y + there.height - heights.digits / 2 - 0.3
-    now = wide(str(pile.count), setting)
-    changed = pile.before is not None
-    total = now
-    if changed:
-        total += struck_over(style) + wide(str(pile.before), setting) + 1.6 + 1.8
+    total = _total(pile, style)
+    if total > column.width - 1:
+        pile = replace(pile, between=None)
+        total = _total(pile, style)
     left, least, most = column.number - total / 2, column.x + 0.5, column.x + column.width - 0.5
     if there.low and place == len(there.columns) - 1:  # well apart from the name of the zone
         least += named + 2.8
@@ -73,17 +76,35 @@ def _number(
     return PileCount(pile, room, y)
 
 
+def _struck(pile: Pile) -> list[str]:
+    """Return the numbers that are struck out before the count of ``pile``."""
+    return [str(n) for n in (pile.before, pile.between) if n is not None]
+
+
+def _total(pile: Pile, style: Style) -> float:
+    """Return the width in mm of the count of ``pile`` with what is struck out before it."""
+    setting, struck = settings(style.look).digits, _struck(pile)
+    framed = 1.8 if struck else 0.0
+    over = (struck_over(style) + _APART) * len(struck) + framed
+    return over + sum(wide(said, setting) for said in (*struck, str(pile.count)))
+
+
 def number_items(pile: Pile, left: float, y: float, style: Style, heights: Heights) -> list[Item]:
     """Return the count of ``pile`` from ``left`` on, what it replaces struck out before it."""
     setting = settings(style.look).digits
     if pile.before is None:
         return [placed_line(str(pile.count), setting, left, y)]
-    now, old = wide(str(pile.count), setting), wide(str(pile.before), setting)
-    struck = placed_line(str(pile.before), setting.quiet(), left, y)
-    assert isinstance(struck.content, Line)
-    box = Rect(left + old + 1.6, y - heights.digits / 2 + 0.4, now + 1.8, heights.digits - 0.8)
+    found: list[Item] = []
+    for k, said in enumerate(_struck(pile)):
+        left += struck_over(style) if k else 0.0
+        struck = placed_line(said, setting.quiet(), left, y)
+        assert isinstance(struck.content, Line)
+        found.append(struck._replace(content=struck.content._replace(struck=True)))
+        left += wide(said, setting) + _APART
+    now = wide(str(pile.count), setting)
+    box = Rect(left, y - heights.digits / 2 + 0.4, now + 1.8, heights.digits - 0.8)
     return [
-        struck._replace(content=struck.content._replace(struck=True)),
+        *found,
         Item("digit_box", box, Panel("accent_tint", "digit", 0.9)),
         placed_line(str(pile.count), setting, box.x + box.width / 2, y, "centre"),
     ]

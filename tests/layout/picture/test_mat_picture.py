@@ -185,6 +185,8 @@ def test_a_tenth_that_is_just_laid_down_and_exchanged_is_seen_to_be_new(
     shown = [i.content for i in mat_picture(scenes[-1], frame, style).items]
     pieces = [p for p in shown if isinstance(p, SmallPieces) and p.state == "gone"]
     assert [p.passing for p in pieces] == tenth[:-1]
+    struck = [c.text for c in shown if isinstance(c, Line) and c.struck]
+    assert struck.count("9") == sum(tenth) and struck.count("10") >= sum(tenth)  # then 0
 
 
 def test_the_ring_of_ten_tens_runs_below_their_lower_edge() -> None:
