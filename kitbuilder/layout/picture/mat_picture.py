@@ -8,6 +8,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Role
+from kitbuilder.layout.mat.lying import PILE_STEP
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, Rule, SmallPieces, State
@@ -19,7 +20,7 @@ from kitbuilder.layout.picture.frame_records import Column, Heights, MatFrame, Z
 from kitbuilder.layout.picture.ground import Ground
 from kitbuilder.layout.picture.group import Group
 from kitbuilder.layout.picture.mat_arrows import arrows, chosen
-from kitbuilder.layout.picture.piles import laid
+from kitbuilder.layout.picture.piles import APART, laid
 
 _LOOP, _MOST_LOOP, _ABOVE, _APART = 0.29, 0.95, 0.25, 0.1
 # How far a loop stands off what it holds, in units and at most in mm; its line above and below,
@@ -30,9 +31,6 @@ _BY_LOOP = 1.4
 
 _OVER_LOOPS = 0.28
 # How far in mm the names of columns stand above their room's middle: off the loops below.
-
-_CLEAR = 0.6
-# Between a stroke through a gone hundred and the end of its column, in mm.
 
 
 @frozen
@@ -58,8 +56,8 @@ def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
     items: list[Item] = []
     for zone in scene.zones:
         items += _zone(zone, frame.zone(zone.role), scene, style, frame.heights)
-    for (role, place), placed in piles.items():
-        items += _pieces(placed, frame.unit, frame.zone(role).columns[place])
+    for placed in piles.values():
+        items += _pieces(placed, frame.unit)
     if scene.outcome and frame.manner == "full":
         items += _outcome(scene.outcome, frame, style, frame.heights)
     return Block((*items, *_said(scene, frame, piles, items, style)), frame.width, frame.height)
@@ -168,16 +166,15 @@ def _around(rects: tuple[Rect, ...]) -> Rect:
     return Rect(x, y, max(r.right for r in rects) - x, max(r.bottom for r in rects) - y)
 
 
-def _pieces(placed: _Placed, unit: float, column: Column) -> list[Item]:
+def _pieces(placed: _Placed, unit: float) -> list[Item]:
     """Return a pile's pieces, one item a state, and the loop over them."""
     items = []
     over = len(placed.runs) > 1 and placed.runs[0][0] == "gone"
     for state, rects in placed.runs:
         box = placed.boxes[state]
         inside = tuple(rect.moved(-box.x, -box.y) for rect in rects)
-        end = column.x + column.width - _CLEAR - box.x
         struck = inside if over and state == "gone" else ()
-        edges = tuple(_edge(rect, unit, end) for rect in struck)
+        edges = tuple(_strip(rect, unit) for rect in struck)
         passing = placed.passing if state == "gone" else 0
         items.append(Item("small_pieces", box, SmallPieces(inside, unit, state, edges, passing)))
     if placed.loop:
@@ -185,13 +182,14 @@ def _pieces(placed: _Placed, unit: float, column: Column) -> list[Item]:
     return items
 
 
-def _edge(rect: Rect, unit: float, end: float) -> Rect:
-    """Return where a gone hundred under others is struck: at its right edge, which is seen.
+def _strip(rect: Rect, unit: float) -> Rect:
+    """Return where a gone hundred under others is struck: inside the strip that is seen of it.
 
-    Its column is clear up to ``end``.
+    The first lies apart from what stays. Each is struck lower than the one before: level, slashes
+    and edges run into a zigzag.
     """
-    side = 2.6 * unit
-    return Rect(min(rect.right - 0.7 * side, end - side), rect.y + 0.4 * rect.height, side, side)
+    wide = PILE_STEP * unit * (1 if rect.x else 1 + APART)
+    return Rect(rect.right - wide, rect.y + rect.x, wide, 6 * unit)
 
 
 def _zone(

@@ -604,6 +604,7 @@ def test_each_hundred_that_goes_can_be_counted_beside_those_that_stay() -> None:
     assert len(struck) == 2 and abs(struck[0].x - struck[1].x) > 0.4 * frame.unit
     middles = [box.x + box.width / 2 for box in struck]
     assert all(x > here_at.right for x in middles)
+    assert not struck[0].overlaps(struck[1])  # across other strips, many are a scribble
 
 
 def test_a_number_stands_apart_from_the_name_of_a_low_zone() -> None:
