@@ -13,10 +13,12 @@ from kitbuilder.cli import main
 from kitbuilder.cli.ask import FIRST
 from kitbuilder.design import load as designs
 from kitbuilder.number.choice.fives import short_by_five
+from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.course.next_sums import hand
 from kitbuilder.number.mistakes.asking import most_telling
 from kitbuilder.number.mistakes.habits import ALL_HABITS
 from kitbuilder.number.mistakes.reading import read
+from kitbuilder.request.request import read_sum
 
 CLASS = """\
 ,61 - 34,80 - 36,72 - 45,305 - 148,402 - 156,531 - 274
@@ -397,6 +399,17 @@ def test_a_kind_that_never_went_right_is_practised(tmp_path: Path) -> None:
     practice = marked(tmp_path, table=table)[1]["Wes"]["practice"]
     assert isinstance(practice, list)
     assert practice and all("0" in sum_.split(" - ")[0][1:] for sum_ in practice)
+
+
+def test_after_slips_sums_exchange_where_they_came_and_leave_different_numbers(
+    tmp_path: Path,
+) -> None:
+    table = ",63 - 29,254 - 38,431 - 257,305 - 148,502 - 286\nGor,34,216,175,157,215\n"
+    gor = marked(tmp_path, table=table)[1]["Gor"]
+    assert gor["verdict"] == "slips" and isinstance(gor["practice"], list)
+    sums = [read_sum(sum_) for sum_ in gor["practice"]]
+    assert len({sum_.rest for sum_ in sums}) == 5
+    assert all(0 in pattern(sum_).receives for sum_ in sums)
 
 
 def test_one_right_answer_alone_is_not_enough_to_say(tmp_path: Path) -> None:

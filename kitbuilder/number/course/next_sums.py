@@ -1,6 +1,6 @@
 """The sums a child should meet next: those that tell most, then those that practise."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import chain, islice
@@ -157,8 +157,9 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
     """Return sums that show the child's mistakes, so that the pieces can answer them.
 
     They are sums of the first stage, which the ready-made kit's pieces can build, first of a kind
-    that never went right. Where none of those shows the mistake, as with some that come at a zero
-    only, those with zeros are taken, if need be of three places.
+    that never went right, then those that exchange for the columns with slips; no two leave the
+    same. Where none of those shows the mistake, as with some that come at a zero only, those with
+    zeros are taken, if need be of three places.
     """
     swaps = _out_of_order(reading)
     known = reading.named or [h.key for h in reading.habits[:1] if h.probability >= PERHAPS]
@@ -168,17 +169,37 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
     ready = list(_ready(places))
     random.shuffle(ready)  # before some are barred: further answers leave the order as it was
     left = (s for s in ready if s not in barred and (tells_order(s) or not swaps))
-    looked, hard = list(islice(left, LOOKED_AT)) if keys else [], _only_wrong(reading)
-    looked.sort(key=lambda sum_: pattern(sum_).name not in hard)
-    fit = list(islice((s for s in looked if shows(s, keys, place)), PRACTISED))
+    hard, slipped = _only_wrong(reading), _slipped(reading)
+    looked = list(islice(left, LOOKED_AT)) if keys or slipped else []
+    kinds = ((s, pattern(s)) for s in looked)
+    worth = {
+        s: (kind.name not in hard, len(slipped.difference(kind.receives))) for s, kind in kinds
+    }
+    looked.sort(key=worth.__getitem__)
+    fit = list(islice(_varied(s for s in looked if shows(s, keys, place)), PRACTISED))
     if keys and not fit:
         stream = islice(stream_of(Wish(places), random), LOOKED_AT)
         built = (s for s in stream if s not in barred and _built(s) and covers(READY_PIECES, s))
-        fit = list(islice((s for s in built if shows(s, keys, place)), PRACTISED))
+        fit = list(islice(_varied(s for s in built if shows(s, keys, place)), PRACTISED))
     if keys and not fit and places < 3:
         return _practice(reading, 3, barred, random)
-    rest = (s for s in chain(looked, left) if s not in fit)
-    return easy_to_hard([*fit, *islice(rest, PRACTISED - len(fit))])
+    return easy_to_hard([*islice(_varied(chain(fit, looked, left)), PRACTISED)])
+
+
+def _varied(sums: Iterable[Sum]) -> Iterator[Sum]:
+    """Yield those of ``sums`` that leave what none before them leaves."""
+    seen = set[int]()
+    for sum_ in sums:
+        if sum_.rest not in seen:
+            seen.add(sum_.rest)
+            yield sum_
+
+
+def _slipped(reading: Reading) -> set[int]:
+    """Return the columns in which a small fact went wrong."""
+    slips = (read.answered for read in reading.reads if read.fit is Fit.SLIP)
+    places = (slip_place(a.sum.whole, a.sum.part, a.sum.rest, a.answer) for a in slips)
+    return {place for place in places if place is not None}
 
 
 def _only_wrong(reading: Reading) -> set[str]:
