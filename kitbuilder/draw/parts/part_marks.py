@@ -23,6 +23,7 @@ from kitbuilder.layout.parts.contents import (
     Dots,
     Hatch,
     Line,
+    Loop,
     NumberSquare,
     Outline,
     PageNumber,
@@ -69,6 +70,8 @@ def draw_part(canvas: Canvas, item: Item, page: int) -> bool:
             _strike(canvas, falling, rect)
         case Outline():
             _outline(canvas, item.content, rect)
+        case Loop(corners, radius):
+            _loop(canvas, corners, radius, rect)
         case Dots():
             _dots(canvas, item.content, rect)
         case Ruler():
@@ -244,6 +247,12 @@ def _outline(canvas: Canvas, outline: Outline, rect: Rect) -> None:
     canvas.path(Path((contour,), WHITE, look.ink.text, look.lines_mm.write, closed=True))
     if outline.cells:
         canvas.lines(_ruled(contour, outline.cells), look.lines_mm.grid, look.ink.grid)
+
+
+def _loop(canvas: Canvas, corners: Sequence[Point], radius: float, rect: Rect) -> None:
+    look = canvas.look
+    contour = shapes.rounded([(rect.x + x, rect.y + y) for x, y in corners], radius)
+    canvas.path(Path((contour,), "", look.ink.accent, look.lines_mm.write, closed=True))
 
 
 def _ruled(

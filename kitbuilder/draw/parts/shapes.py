@@ -1,11 +1,13 @@
 """Discs, rings, arcs and polygons as paths: circles are drawn with cubic Bézier curves."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from kitbuilder.draw.primitives import Contour, Path
 
 _QUARTER = math.pi / 2
+_BEND = 0.45
+# How far from a corner the points are that bend a curve round it, in parts of the curve.
 
 
 Pair = tuple[float, float]
@@ -51,6 +53,21 @@ def ring(x: float, y: float, radius: float, width: float, stroke: str) -> Path:
 def polygon(corners: Iterable[Pair], fill: str) -> Path:
     """Return a filled shape with straight sides."""
     return Path((tuple(corners),), fill, closed=True)
+
+
+def rounded(corners: Sequence[Pair], radius: float) -> Contour:
+    """Return a closed way through ``corners``, each of them round."""
+    ways: list[tuple[float, ...]] = []
+    for k, corner in enumerate(corners):
+        sides = (corners[k - 1], corners[(k + 1) % len(corners)])
+        shares = [radius / math.dist(corner, side) for side in sides]
+        start, end = (_along(corner, *one) for one in zip(sides, shares, strict=True))
+        ways += [start, (*_along(corner, start, _BEND), *_along(corner, end, _BEND), *end)]
+    return tuple(ways)
+
+
+def _along(start: Pair, end: Pair, share: float) -> Pair:
+    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 
 def line(points: Iterable[Pair], width: float, stroke: str) -> Path:

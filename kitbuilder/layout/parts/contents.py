@@ -124,6 +124,14 @@ class Outline:
 
 
 @frozen
+class Loop:
+    """A loop through ``corners`` in mm from its rectangle's top left, each of them round."""
+
+    corners: tuple[Point, ...]
+    radius: float
+
+
+@frozen
 class Ruler:
     """A bar of true size, lying or standing: a tick every 10 mm, a full line in its middle."""
 
