@@ -90,7 +90,9 @@ class Journey:
         return column.x + 1.5, column.x + column.width - 1.5
 
     def _straight(self) -> Iterator[Points]:
-        out, (low, high) = self.source.leaving(), self._span()
+        out, (low, high), own = self.source.leaving(), self._span(), self.source.column
+        if not self.source.boxes:  # nothing there: from anywhere in its column
+            out = out._replace(x=own.x + 1.5, width=own.width - 3.0)
         low, high = max(low, out.x), min(high, out.right)
         if high - low > 0.5:
             for end, part in product(self._ends(), _PARTS):

@@ -345,6 +345,17 @@ def test_a_question_and_a_shaft_stand_well_off_a_number() -> None:
         assert not said["?"].inset(-1.2).overlaps(number)
 
 
+def test_an_arrow_from_an_empty_column_runs_straight_down() -> None:
+    # with a hook at its begin it was read as a 1 that stands where there are none
+    for whole, width in ((Sum(260, 99), 60.0), (Sum(820, 88), 60.0), (Sum(2000, 764), 92.0)):
+        scene = script(whole, STYLE.words)[1].scene
+        frame = mat_frame([scene], width, STYLE)
+        assert frame
+        items = mat_picture(scene, frame, STYLE).items
+        (arrow,) = (i.content for i in items if isinstance(i.content, Arrow))
+        assert len(arrow.points) == 2 and arrow.points[0][0] == arrow.points[1][0]
+
+
 def test_a_shaft_beside_a_struck_number_is_not_read_as_a_digit_of_it() -> None:
     style = Style(STYLE.paper, designs.words("es"), designs.look("bold"))  # it was read as "111"
     scene = script(Sum(431, 257), style.words)[3].scene
