@@ -13,13 +13,14 @@ from kitbuilder.layout.parts.contents import ARROW, HEAD_LONG, HEAD_WIDE, Point
 
 _WORD, _NUMBER, _CROSSED, _PIECE, _OWN, _MOVABLE = 100.0, 90.0, 80.0, 60.0, 1.0, 2.0
 _ASTRAY, _STUB, _BEND, _LONG, _READ, _LOST = 200.0, 25.0, 1.0, 0.02, 50.0, 40.0
-_NARROW, _TIGHT = 2.5, 4.0
+_NARROW, _TIGHT, _DIGIT = 2.5, 4.0, 120.0
 _ZONE, _COLUMN, _NEAR, _BY_WORDS = 30.0, 15.0, 8.0, 1.5
 # What it costs an arrow to go over a word, a number without room beside it, another arrow, pieces,
 # those that it takes, and what can step aside; to leave the picture, to have no shaft; and for
 # each corner and each mm; to set a disc beside a number, which is read as one more digit, or on it,
 # where it is left out; to come close to what steps aside, or closer; to pass through a zone or a
-# column that is not its own, or over pieces that stay in that; and a question to stand by words.
+# column that is not its own, or over pieces that stay in that; and a question to stand by words,
+# or in a row of numbers, where it is read as a digit.
 
 _AIR, _ROUND, _CLOSE, _SHAFT = 0.35, 1.0, 0.5, 1.6
 # In mm, how far words and numbers stay off an arrow, where there is room and where not, and how
@@ -161,7 +162,10 @@ class Obstacle(NamedTuple):
 
 @frozen
 class Ground:
-    """What arrows go over: words that stay, numbers and names that step aside, pieces, lines."""
+    """What arrows go over: words that stay, numbers and names that step aside, pieces, lines.
+
+    In ``rows`` numbers stand side by side, and what else stands there is read with them.
+    """
 
     page: Rect
     words: tuple[Rect, ...]
@@ -170,6 +174,7 @@ class Ground:
     lines: tuple[Rect, ...] = ()
     arrows: tuple[Rect, ...] = ()
     discs: tuple[Rect, ...] = ()
+    rows: tuple[Rect, ...] = ()
 
     def obstacles(self, own: Sequence[Rect], strange: Strange) -> tuple[Obstacle, ...]:
         """Return what an arrow from ``own`` pieces may meet here, the worst first."""
@@ -217,6 +222,7 @@ class Ground:
     def met_by(self, box: Rect, own: Sequence[Rect]) -> float:
         """Return how badly a question in ``box`` lies here, its arrow covering ``own`` boxes."""
         found = _ASTRAY * (not self.page.holds(box)) + _PIECE * _met(box, self.pieces, 0.2)
+        found += _DIGIT * _met(box, self.rows, -0.4)
         found += 4 * _WORD * _met(box, self.words, 0.5) + _BY_WORDS * _met(box, self.words, 2.0)
         return found + _CROSSED * _met(box, (*self.arrows, *own, *self.lines), 0.2)
 

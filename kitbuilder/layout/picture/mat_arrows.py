@@ -120,7 +120,7 @@ def _clearest(
                 for disc in (*discs, None) if move.order else (None,):
                     going = _with(plain, disc)
                     cost = ground.cost(going, obstacles, least, most) + 0.01 * rank
-                    cost += _hidden(disc, ground, frame) if disc else _UNTOLD * (move.order > 0)
+                    cost += _hidden(disc, ground) if disc else _UNTOLD * (move.order > 0)
                     if best is None or cost < best[0]:
                         best = cost, going
         if best and best[0] < (_FAIR if number or move.every else _GOOD):
@@ -258,15 +258,14 @@ def _with(going: ArrowWay, disc: Rect | None) -> ArrowWay:
     return replace(going, boxes=(*going.boxes, disc), disc=disc) if disc else going
 
 
-def _hidden(disc: Rect, ground: Ground, frame: MatFrame) -> float:
+def _hidden(disc: Rect, ground: Ground) -> float:
     """Return what a number costs that hides pieces, or is read as one more digit of a count."""
     found = sum(
         _HIDES * disc.overlaps(box) + _TOUCHES * disc.overlaps(box, 0.01 - _OFF_PIECES)
         for box in ground.pieces
     )
-    rows = (z.y + z.height - frame.heights.digits for z in frame.zones if frame.manner == "full")
     y = disc.y + disc.height / 2
-    return found + _AMONG * any(top < y < top + frame.heights.digits for top in rows)
+    return found + _AMONG * any(row.y < y < row.bottom for row in ground.rows)
 
 
 def _round(x: float, y: float, half: float) -> Rect:

@@ -89,6 +89,7 @@ def _said(
         (*(number.room for number in numbers), *rooms_of(scene, frame, style)),
         pieces,
         tuple(x for i in items if i.what in ("zone", "divider") for x in _lines(i)),
+        rows=_rows(frame),
     )
     ways = chosen(scene.moves, groups, frame, style, ground)
     boxes = tuple(box for way in ways for box in way.boxes)
@@ -100,6 +101,12 @@ def _said(
     )
     ground = replace(ground, words=words, numbers=())
     return [*counts, *arrows(scene.moves, ways, groups, ground, style), *names]
+
+
+def _rows(frame: MatFrame) -> tuple[Rect, ...]:
+    """Return where numbers stand side by side, in each zone."""
+    high, zones = frame.heights.digits, frame.zones if frame.manner == "full" else ()
+    return tuple(Rect(z.x, z.y + z.height - high, z.width, high) for z in zones)
 
 
 def _lines(item: Item) -> tuple[Rect, ...]:

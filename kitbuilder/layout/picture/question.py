@@ -37,7 +37,7 @@ def question(going: ArrowWay, ground: Ground, style: Style) -> tuple[Item, Rect 
     for spot, on in spots:
         cost = _LONG * (abs(spot[0] - middle[0]) + abs(spot[1] - middle[1]))
         cost += 0.0 if on else _OFF_SHAFT
-        if cost < least and (on or any(_near(spot, box, high) for box in going.boxes)):
+        if cost < least and (on or any(_near(spot, box, 1.5 * high) for box in going.boxes)):
             box = Rect(spot[0] - wide / 2, spot[1] - high / 2, wide, high)
             cost += ground.met_by(box, going.boxes[-1:] if on else going.boxes)
             if cost < least:
@@ -79,5 +79,14 @@ def _beside(going: ArrowWay, wide: float, high: float) -> Iterator[Point]:
         for part in (0.5, 0.25, 0.75, 0.0, 1.0):
             x, y = x1 + part * (x2 - x1), y1 + part * (y2 - y1)
             for ring in _RINGS:
-                for dx, dy in ((1, 0), (-1, 0), (0, -1), (0, 1), (1, 1), (-1, 1)):
+                for dx, dy in (
+                    (1, 0),
+                    (-1, 0),
+                    (0, -1),
+                    (0, 1),
+                    (1, 1),
+                    (-1, 1),
+                    (1, -1),
+                    (-1, -1),
+                ):
                     yield x + dx * (wide / 2 + 1 + ring), y + dy * (high / 2 + 1 + ring)

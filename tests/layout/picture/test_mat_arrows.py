@@ -356,6 +356,20 @@ def test_an_arrow_from_an_empty_column_runs_straight_down() -> None:
         assert len(arrow.points) == 2 and arrow.points[0][0] == arrow.points[1][0]
 
 
+@pytest.mark.parametrize("width", [58.0, 88.0, 120.0])
+def test_a_question_does_not_stand_in_a_row_of_numbers(width: float) -> None:
+    # on an arrow's short shaft it was read as a digit after the point
+    for sum_ in (Sum(320, 147), Sum(260, 99)):
+        scene = script(sum_, STYLE.words)[3].scene
+        frame = mat_frame([scene], width, STYLE)
+        assert frame
+        items = mat_picture(scene, frame, STYLE).items
+        said = next(letters(i) for i in items if getattr(i.content, "text", "") == "?")
+        whole = frame.zone("whole")
+        row = whole.y + whole.height - frame.heights.digits
+        assert said.bottom < row + 1 or said.y > row + frame.heights.digits
+
+
 def test_a_shaft_beside_a_struck_number_is_not_read_as_a_digit_of_it() -> None:
     style = Style(STYLE.paper, designs.words("es"), designs.look("bold"))  # it was read as "111"
     scene = script(Sum(431, 257), style.words)[3].scene
