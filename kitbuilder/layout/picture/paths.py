@@ -22,6 +22,9 @@ _PARTS = (0.5, 0.75, 0.25, 0.9, 0.1)
 _LEVELS = (0.5, 0.3, 0.7, 0.85)
 # Where along a box an arrow may leave it or meet it.
 
+_UNDER_HEADS = 1.4
+# How far in mm under the names of columns an arrow begins where no pieces are.
+
 _PAST = 0.3
 # How far past the edge of what arrives an upright arrow may end, in parts of its head.
 
@@ -60,8 +63,9 @@ class Journey:
         """Return where an upright part to ``end`` begins: off the pieces, or on them if short."""
         out, every, way = self.source.leaving(), self.source.all(), 1 if self._down else -1
         under = every if self.source.place < 2 else out
-        edge = every.bottom + _OFF if self._down else under.y - _OFF
         zone = self.source.zone
+        low = max(every.bottom, zone.y + self.frame.heights.heads + _UNDER_HEADS)
+        edge = low + _OFF if self._down else under.y - _OFF
         edge = min(max(edge, zone.y + 0.5), zone.y + zone.height - 0.5)
         if way * (end - edge) < self.least:
             far = end - way * self.least
