@@ -76,7 +76,8 @@ def arrows(
         gap = None
         if move.asks:
             others = tuple(box for some in every if some is not going for box in some.boxes)
-            item, gap = question(going, replace(ground, arrows=others), style)
+            ends = groups[move.source], groups[move.target]
+            item, gap = question(going, ends, replace(ground, arrows=others), style)
             said.append(item)
         elif going.disc and not any(going.disc.inset(0.4).overlaps(w) for w in ground.words):
             block = cut_letter(str(move.order), style, going.disc.width)

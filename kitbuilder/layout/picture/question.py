@@ -1,6 +1,7 @@
 """Where the "?" of an arrow stands: on its shaft where that is long enough, else beside it.
 
-Far off it would be read with a number: where nothing near is clear it stands on pieces.
+Or beside the pieces it asks for; in another column it would ask for others. Where nothing near is
+clear it stands on pieces.
 """
 
 import math
@@ -13,13 +14,15 @@ from kitbuilder.layout.parts.contents import Point
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import placed_line
 from kitbuilder.layout.picture.ground import ArrowWay, Ground
+from kitbuilder.layout.picture.group import Group
 
 _WIDE, _HIGH, _GLYPH = 1.0, 1.3, 1.6
 # In an adult's ems: the room of a question, and its type.
 
-_OFF_SHAFT, _LONG = 8.0, 0.06
+_OFF_SHAFT, _LONG, _ASTRAY = 8.0, 0.06, 100.0
 _RINGS = (0.0, 1.5, 3.0, 5.0, 8.0, 12.0, 16.0, 21.0, 27.0)
-# What it costs to stand beside the shaft, and for each mm from the arrow's middle; how far, in mm.
+# What it costs to stand beside the shaft, for each mm from the arrow's middle, and in another
+# column; how far, in mm.
 
 
 def question_size(style: Style) -> tuple[float, float]:
@@ -27,17 +30,21 @@ def question_size(style: Style) -> tuple[float, float]:
     return _WIDE * style.look.type_mm.adult, _HIGH * style.look.type_mm.adult
 
 
-def question(going: ArrowWay, ground: Ground, style: Style) -> tuple[Item, Rect | None]:
-    """Return the question of an arrow, and the gap for it if in the shaft."""
+def question(
+    going: ArrowWay, ends: tuple[Group, Group], ground: Ground, style: Style
+) -> tuple[Item, Rect | None]:
+    """Return the question of an arrow between ``ends``, and the gap for it if in the shaft."""
     wide, high = question_size(style)
     middle = _middle(going.points)
     least, at, on_shaft = math.inf, middle, False
+    beside = (*going.boxes, ends[0].leaving())
     spots = [(spot, True) for spot in _on_shaft(going, wide, high)]
     spots += [(spot, False) for spot in _beside(going, wide, high)]
     for spot, on in spots:
         cost = _LONG * (abs(spot[0] - middle[0]) + abs(spot[1] - middle[1]))
         cost += 0.0 if on else _OFF_SHAFT
-        if cost < least and (on or any(_near(spot, box, 1.5 * high) for box in going.boxes)):
+        cost += _ASTRAY * (not any(_in_column(spot, group) for group in ends))
+        if cost < least and (on or any(_near(spot, box, 1.4 * high) for box in beside)):
             box = Rect(spot[0] - wide / 2, spot[1] - high / 2, wide, high)
             cost += ground.met_by(box, going.boxes[-1:] if on else going.boxes)
             if cost < least:
@@ -45,6 +52,10 @@ def question(going: ArrowWay, ground: Ground, style: Style) -> tuple[Item, Rect 
     size = _GLYPH * style.look.type_mm.adult
     item = placed_line("?", Setting(size, size, "heading", "accent"), *at, "centre")
     return item, Rect(at[0] - wide / 2, at[1] - high / 2, wide, high) if on_shaft else None
+
+
+def _in_column(at: Point, group: Group) -> bool:
+    return group.column.x < at[0] < group.column.x + group.column.width
 
 
 def _near(at: Point, box: Rect, off: float) -> bool:

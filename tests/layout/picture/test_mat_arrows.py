@@ -368,6 +368,10 @@ def test_a_question_does_not_stand_in_a_row_of_numbers(width: float) -> None:
         whole = frame.zone("whole")
         row = whole.y + whole.height - frame.heights.digits
         assert said.bottom < row + 1 or said.y > row + frame.heights.digits
+        tens = whole.columns[1]  # in another column it asks for what lies there
+        assert tens.x < said.x and said.right < tens.x + tens.width
+        pieces = [i.rect for i in items if isinstance(i.content, SmallPieces)]
+        assert not any(said.inset(0.5).overlaps(piece) for piece in pieces)
 
 
 def test_a_shaft_beside_a_struck_number_is_not_read_as_a_digit_of_it() -> None:
