@@ -7,7 +7,7 @@ from zlib import crc32
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mistaken import ACROSS_ZERO
 from kitbuilder.number.choice.patterns import pattern
-from kitbuilder.number.course.next_sums import NextSums, next_sums, with_unequal_decimals
+from kitbuilder.number.course.next_sums import TELLING, NextSums, next_sums, with_unequal_decimals
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 from kitbuilder.number.mistakes.foreseen import Mistake
 from kitbuilder.number.mistakes.groups import Groups, HabitGroup, groups
@@ -188,10 +188,13 @@ def class_marks(papers: Sequence[tuple[str, Sequence[Cell]]], coded: bool = Fals
         ]
         reading = read(answered, len(cells) - len(answered))
         reading = with_decimals(reading, [cell.sum for cell in cells])
-        if reading.verdict is Verdict.RIGHT and untried_kinds(cells):
+        untried = untried_kinds(cells) if reading.verdict is Verdict.RIGHT else ()
+        if untried:
             reading = replace(reading, verdict=Verdict.MORE)
         code = f"P{number:0{max(2, width)}d}"
         after = _next(reading, [cell.sum for cell in cells], SEED + crc32(name.encode()))
+        if untried:  # these tell it
+            after = replace(after, telling=untried[:TELLING])
         children.append(ChildMarks(name, code, tuple(cells), reading, after))
     sums = tuple(dict.fromkeys(cell.sum for child in children for cell in child.given))
     return ClassMarks(tuple(children), sums, groups([child.reading for child in children]), coded)

@@ -557,3 +557,11 @@ def test_a_cell_beyond_the_last_column_is_named() -> None:
 
 def test_packs_of_names_across_are_in_the_order_of_the_names() -> None:
     assert [name for name, _ in told("\tAda\tBen\n1\t\t53-27\n2\t71-48\t")] == ["Ada", "Ben"]
+
+
+@pytest.mark.parametrize("first", ["P01\tabsent", "Ben 1\tabsent", "Ada 3B\tausente"])
+def test_a_first_child_with_a_digit_that_is_away_is_no_title(first: str) -> None:
+    notes: list[Said] = []
+    found = pasted_answers(f"{first}\nP02\t63-29\t46\nP03\t63-29\t44\n", notes=notes)
+    assert [one.name for one in found] == [first.split("\t")[0], "P02", "P03"]
+    assert not found[0].cells and notes

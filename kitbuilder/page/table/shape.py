@@ -15,6 +15,7 @@ from kitbuilder.page.table.titles import (
     LETTER,
     Row,
     filled,
+    is_away,
     names_a_column,
     names_columns,
     no_child,
@@ -215,7 +216,9 @@ def _check_title(rows: Sequence[Row], field: str) -> None:
     (number, cells), *below = rows or [(0, [])]
     words, title = filled(cells), ", ".join(filled(cells))
     several = len(words) > 1 and all(map(LETTER.search, words))
-    if below and several and DIGIT.search(title) and not any(map(holds_sum, words)):
+    if not (below and several and DIGIT.search(title)) or any(map(holds_sum, words)):
+        return
+    if field != "answers" or not is_away(words):
         raise RefusedError("screen.first-row", given=title, row=number, field=field)
 
 

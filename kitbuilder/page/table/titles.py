@@ -79,6 +79,11 @@ def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
     return [row for row in rows if row[1] not in totals]
 
 
+def is_away(cells: Sequence[str]) -> bool:
+    """Say whether a row is a child's name and what stands for not tried, as absent, if anything."""
+    return head(cells[0]) not in ("", *COLUMNS) and {*map(str.lower, cells[1:])} <= {*BLANK}
+
+
 def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     """Say whether a row may be a heading: no cell after the first has a digit.
 
@@ -88,9 +93,8 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     codes = head(cells[0]) in ("", "sum") and all(map(LETTER.search, filled(cells[1:])))
     if codes and below and all(is_sum(row[0]) for _, row in below):
         return len(cells) > 1
-    away = head(cells[0]) not in ("", *COLUMNS) and {*map(str.lower, cells[1:])} <= {*BLANK}
     digits = any(map(DIGIT.search, map(_unnumbered, cells[1:])))
-    return len(cells) > 1 and not away and not digits
+    return len(cells) > 1 and not is_away(cells) and not digits
 
 
 def names_a_column(cells: Sequence[str]) -> bool:

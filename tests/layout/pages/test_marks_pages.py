@@ -377,6 +377,9 @@ def test_who_left_a_kind_of_sum_untried_is_not_ready_and_has_sums_of_its_own() -
         [("Fay", list(map(Cell, sums, some))), ("Ben", list(map(Cell, sums, right)))]
     )
     assert marks.groups.more == (0,) and marks.groups.ready == (1,)
+    assert {*marks.children[0].next.telling} <= {
+        s for s, a in zip(sums, some, strict=True) if not a
+    }
     assert marks.children[0].next.telling and not marks.children[1].next.telling
     # the class's list named other sums than the child's own
     assert "More sums first: Fay." in texts(marks)[0]
