@@ -69,10 +69,11 @@ def marks(
     papers, words = _read(answers, press.words, notes)
     press = replace(press, words=words)
     read = class_marks([(one.name, one.cells) for one in papers], codes)
-    path = None if following is None else _next_file(Path(following), read, out)
+    table = _next_sums(read)
+    path = None if following is None else _next_file(Path(following), table, out)
     _write(read, paper, press, out)
     if path is not None:
-        _write_next(path, read)
+        _write_next(path, table)
     for note in notes:
         tell(note, err=True)
     click.echo(marks_text(read, press.words))  # last, so that a refusal stands alone
@@ -101,10 +102,10 @@ OWN_FILES = ("marks.pdf", "marks.json")
 """What the command itself writes into its folder."""
 
 
-def _next_file(path: Path, read: "ClassMarks", out: Path) -> Path:
+def _next_file(path: Path, table: bytes, out: Path) -> Path:
     """Return the file for the next sums.
 
-    Raises ``RefusedError`` where it holds anything but these sums, would take the place of the
+    Raises ``RefusedError`` where it holds anything but their ``table``, would take the place of the
     pages or the record in ``out``, or cannot be written.
     """
     from kitbuilder.output.store.folder import may_hold, may_write
@@ -113,7 +114,7 @@ def _next_file(path: Path, read: "ClassMarks", out: Path) -> Path:
     own = path.name.lower() in OWN_FILES and file.parent == folder
     if own or file in (folder, *folder.parents):
         raise RefusedError("output.own-file", path=path, option="next")
-    may_hold(path, _next_sums(read), "next")
+    may_hold(path, table, "next")
     may_write(path, "next")
     return path
 
@@ -143,7 +144,7 @@ def _ask(answers: str | None, places: int, words: "Words", following: str | None
         tell(Said("note.idle", options=idle, reason=reason) if idle[1:] else one, err=True)
     cells = ask(places, words)
     if path is not None:
-        _write_next(path, class_marks([(words("marks.asked"), cells)]))
+        _write_next(path, _next_sums(class_marks([(words("marks.asked"), cells)])))
 
 
 def _write(read: "ClassMarks", paper: "Paper", press: "Press", out: Path) -> None:
@@ -172,14 +173,14 @@ def _next_sums(read: "ClassMarks") -> bytes:
     return next_table(rows).encode()
 
 
-def _write_next(path: Path, read: "ClassMarks") -> None:
-    """Write the next sums as the table ``path``."""
+def _write_next(path: Path, table: bytes) -> None:
+    """Write the next sums' ``table`` as ``path``."""
     from kitbuilder.output.store.folder import write
 
     with private():
         write(
             path.parent,
-            [(path.name, _next_sums(read))],
+            [(path.name, table)],
             advice=Said("advice.choose-another", option="next"),
         )
     tell(Said("told.wrote-one", path=path), err=True)
