@@ -24,6 +24,9 @@ MOST_WEEKS = 52
 _MOST = 999
 """Hundredths that pieces show."""
 
+ONLY_FIRST = {"plan.by-five", "plan.small-rest"}
+"""Why a sum can only be the first of the weeks."""
+
 Wishing = Callable[[tuple[Sum, ...]], PlanWish]
 """What weeks are wished for, whichever sums open them."""
 
@@ -93,23 +96,32 @@ def not_asked(
     """Yield why each of ``sums`` that none of the ``tasks`` asks cannot come: none is left out
     unsaid.
 
-    One of them at most is to be put first, where no other is lost by that.
+    One of them at most is to be put first, where no other is lost by that. Of those that can only
+    be first, one stays.
     """
     scale, less = _scale(sums), _less(sums)
-    asked, later, first = {task.item for task in tasks}, None, False
+    asked, later = {task.item for task in tasks}, None
     held = {sum_ for sum_ in sums if sum_.on(scale) in asked}
+
+    def never(sum_: Sum, advice: Said) -> RefusedError:
+        return _never(sum_, _counted(sum_, scale).per(less), advice)
+
+    another = Said("plan.give-another")
+    opens = (sum_ for sum_ in sums[:1] if sum_ in held)
+    first = next((sum_ for sum_ in opens if never(sum_, another).code in ONLY_FIRST), None)
     for sum_ in dict.fromkeys(sums):
         if sum_ in held:
             continue
-        counted = _counted(sum_, scale).per(less)
-        why = _never(sum_, counted, Said("plan.give-another"))
+        why = never(sum_, another)
         if why.code == "plan.other-kind":
             later = later or _in_time(wishing(sums), sums)
             if sum_.on(scale) in later:
                 yield RefusedError("plan.no-room", sum=sum_, field="sums")
                 continue
         if not first and _asked_first(sum_, wishing, sums, held):
-            first, why = True, _never(sum_, counted, Said("plan.put-first"))
+            first, why = sum_, never(sum_, Said("plan.put-first"))
+        elif first and {why.code, never(first, another).code} <= ONLY_FIRST:
+            why = never(sum_, Said("plan.one-first", other=first))
         yield why
 
 

@@ -73,9 +73,11 @@ def test_tenths_alone_are_planned_in_tenths() -> None:
 def test_each_sum_that_weeks_do_not_ask_is_named_with_what_helps() -> None:
     said = " ".join(run("kit", "43-17", "48-15", "502-287", "42-17", "--weeks", "4").output.split())
     assert "and 48 − 15 does not; give another" in said
-    assert said.count("only at their beginning") == 2
+    assert said.count("can only be the first sum of the weeks") == 2
     assert said.count("put it first") == 1 < said.index("put it first") < said.index("42 − 17")
+    assert "only one sum can be first, so leave out this one or 502 − 287." in said
     told = run("plan", "502-287", "43-17", "--weeks", "4").output  # as it was told
     assert "502 − 287" in told and "43 − 17" in told
     lost = run("plan", "42-17", "52-27", "--weeks", "4").output  # each first would lose the other
+    assert "leave out this one or 42 − 17." in " ".join(lost.split())
     assert "52 − 27" in lost and "put it first" not in lost
