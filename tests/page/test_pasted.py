@@ -126,6 +126,7 @@ def test_a_name_without_an_answer_is_told_to_be_not_tried(text: str) -> None:
     assert (ben.cells[0].answer, cem.name, cem.cells) == (23, "Cem", ())
     assert [str(note) for note in notes] == [
         "Note: read as not tried, for no answer follows: 'Ada 53 − 27' and 'Cem'."
+        " Take out a line that is no child's."
     ]
 
 
@@ -421,7 +422,7 @@ def test_names_across_without_a_sum_or_of_one_name_are_told_by_name() -> None:
     assert (twice.value.code, twice.value.slots) == ("screen.same-name", {"name": "Ada"})
 
 
-@pytest.mark.parametrize("title", ["Class 3B\n\nWeek 4;;\n", "Klasse 3b\t\t\n"])
+@pytest.mark.parametrize("title", ["Class 3B\n\nWeek 4;;\n", "Clase 3b\t\t\n"])
 def test_a_line_above_the_table_is_passed_over_and_told(title: str) -> None:
     notes = list[Said]()
     (ada,) = pasted_answers(f"{title}Ada;53 − 27;26", notes=notes)
@@ -431,7 +432,7 @@ def test_a_line_above_the_table_is_passed_over_and_told(title: str) -> None:
     assert pack.tasks[0].line == title.count("\n") + 1
 
 
-@pytest.mark.parametrize("first", ["Ada 1", "Ada 2 53 − 27 = 26", "26", "Year three"])
+@pytest.mark.parametrize("first", ["Ada 1", "Ada 2 53 − 27 = 26", "26", "Ben three"])
 def test_a_child_a_sum_and_a_number_alone_are_no_title(first: str) -> None:
     notes = list[Said]()
     with suppress(RefusedRowsError):
@@ -565,3 +566,13 @@ def test_a_first_child_with_a_digit_that_is_away_is_no_title(first: str) -> None
     found = pasted_answers(f"{first}\nP02\t63-29\t46\nP03\t63-29\t44\n", notes=notes)
     assert [one.name for one in found] == [first.split("\t")[0], "P02", "P03"]
     assert not found[0].cells and notes
+
+
+def test_a_first_name_with_a_digit_and_nothing_beside_it_is_no_title() -> None:
+    notes: list[Said] = []
+    ada, ben = pasted_answers("Ada 3B\nBen\t63-29\t46", notes=notes)
+    assert (ada.name, ada.cells, ben.name) == ("Ada 3B", (), "Ben")
+    assert [note.code for note in notes] == ["answers.untried"]
+    with pytest.raises(RefusedRowsError) as refused:
+        read_pupils("Ada 3B\nBen\t63-29", "pieces")
+    assert [(error.row, error.code) for error in refused.value.refusals] == [(1, "pupil.no-sum")]

@@ -17,7 +17,16 @@ MOST_TITLES = 5
 """Lines above a table that may be titles."""
 
 LETTER = re.compile(r"[^\W\d]")
+_WORD = re.compile(r"[^\W\d_]+")
 _JOINING = {"sum", "of", "the", "suma", "de", "la", "las", "los"}
+
+_OF_TITLES = NO_CHILD | {
+    *("week", "year", "grade", "set", "room", "term", "unit", "lesson", "test", "quiz", "homework"),
+    *("answers", "sums", "maths", "math", "subtraction", "pupils", "students", "children"),
+    *("semana", "clase", "año", "grado", "aula", "tema", "unidad", "lección", "prueba", "examen"),
+    *("tarea", "respuestas", "restas", "matemáticas", "alumnos", "estudiantes", "niños"),
+}
+"""Words that a title has and no child's name, in small letters."""
 
 DIGIT = re.compile(r"\d")
 
@@ -25,15 +34,15 @@ DIGIT = re.compile(r"\d")
 def untitled(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
     """Return ``rows`` without titles above them, each told in ``notes``.
 
-    Lines without a sum are titles above a head. Above rows without a head, one cell is a title of
-    packs; of answers, where it or one below has a digit: else it is a child who tried nothing.
+    Lines without a sum are titles above a head. Above rows without a head, one cell is a title
+    where it or one below has a word of titles: else it is a child who tried nothing.
     """
     first = range(min(len(rows) - 1, MOST_TITLES))
     may = [*takewhile(lambda at: _may_be_title(rows, at), first)]
     above = next((at for at in range(len(may) + 1) if is_headed(rows[at:], field)), None)
     if above is None:
         lone = takewhile(lambda at: len(filled(rows[at][1])) == 1, may)
-        told = (at for at in lone if field == "pupils" or DIGIT.search("".join(rows[at][1])))
+        told = (at for at in lone if {*_WORD.findall("".join(rows[at][1]).lower())} & _OF_TITLES)
         above = max(told, default=-1) + 1
     notes += [passed_over(*(cells for _, cells in rows[:above]))] if above else []
     return rows[above:]
