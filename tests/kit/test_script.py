@@ -6,6 +6,7 @@ from itertools import pairwise
 import pytest
 
 from kitbuilder.design import load as designs
+from kitbuilder.design.load import Words
 from kitbuilder.kit.guide import guide
 from kitbuilder.kit.lesson.script import Beside, LessonStep, Taught, script, taught
 from kitbuilder.kit.lesson.strips import Strips, strips
@@ -254,3 +255,30 @@ def test_what_is_left_lies_in_its_zone_before_it_is_pushed_together(
     assert last.parted and not any(move.parted for move in others)
     counts = {z.role: [pile.count for pile in z.piles] for z in last.parted.scene.zones}
     assert counts == {"part": [8, 5, 2], "rest": [6, 7, 3]}
+
+
+def part_counts(sum_: Sum, words: Words = WORDS) -> list[list[int | None]]:
+    """Return the numbers under the part, ones first, in each step until both parts are read."""
+    told = script(sum_, words)
+    end = next(n for n, step in enumerate(told) if "push" in step.cues)
+    zones = (zone for step in told[:end] for zone in step.scene.zones if zone.role == "part")
+    return [[pile.count for pile in zone.piles] for zone in zones]
+
+
+def test_the_number_under_a_part_is_that_of_the_pieces_that_lie_there() -> None:
+    none = [None] * 3
+    # 431 − 257: while 7 ones, then 5 tens, are only wanted, nobody reads that they are there.
+    assert part_counts(Sum(431, 257)) == [
+        none,
+        none,
+        none,
+        [7, None, None],
+        [7, None, None],
+        [7, 5, 2],
+    ]
+    # 500 − 207: the 0 of 207 is read once the hundreds are out, and none before a first digit.
+    assert part_counts(Sum(500, 207))[-2:] == [[7, 0, 2]] * 2
+    # 3.2 − 1.47: 7 hundredths alone are 0.07, while the tenths are wanted too.
+    decimal = WORDS.decimal
+    found = part_counts(Sum(320, 147, decimal.scale), decimal)
+    assert found == [none, none, none, [7, 0, 0], [7, 0, 0], [7, 4, 1]]

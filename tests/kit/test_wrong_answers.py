@@ -116,7 +116,7 @@ def test_pictures_show_the_moment_that_is_asked_about() -> None:
     # 634 − 258: 8 ones are wanted, 4 are there; ten came and all 3 tens are still there.
     turned = mistake("turned", Sum(634, 258)).scene
     # drawn among the four that are there, those that lack read as "add 4": they lie apart
-    assert [zone.piles[0] for zone in turned.zones] == [Pile(4, count=4), Pile(needed=8, count=8)]
+    assert [zone.piles[0] for zone in turned.zones] == [Pile(4, count=4), Pile(needed=8)]
     assert turned.moves == (Move(("whole", 0), ("part", 0), asks=True),)
     lowered = piles(mistake("not-lowered", Sum(634, 218)))
     assert lowered[0] == Pile(here=4, new=10, count=14)
@@ -183,7 +183,7 @@ def test_decimals_show_a_mistake_of_their_own_and_no_answer_has_two_names() -> N
     scale = Scale(2)
     found = wrong_page([Sum(300, 147, scale)], WORDS).mistakes
     assert (found[0].key, found[0].answer) == ("lone-digit", 247)
-    assert found[0].scene.zones[1].piles == (Pile(needed=7, count=7),)
+    assert found[0].scene.zones[1].piles == (Pile(needed=7),)
     assert (found[1].key, int(found[1].sum.whole)) == ("turned", 353)
     assert len({(one.sum, one.answer) for one in found}) == len(found) == 5
 

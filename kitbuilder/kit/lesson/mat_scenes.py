@@ -11,8 +11,9 @@ class Pile:
     ``here`` pieces lie there as before, ``new`` were just laid down, ``gone`` just taken away,
     the last ``passing`` of them laid down just before; ``needed`` lack. ``looped`` puts a loop
     round what is gone, or, if nothing is, round the last one: it is exchanged. ``count`` is the
-    number under the column, None for none; ``before`` what stood there until this step, where
-    that is struck out, and ``between`` what stood there within the step, struck out as well.
+    number under the column, None for none: those ``needed`` are not counted. ``before`` is what
+    stood there until this step, where that is struck out, and ``between`` what stood there within
+    the step, struck out as well.
     """
 
     here: int = 0

@@ -66,11 +66,18 @@ def changed(before: Sequence[int], now: Sequence[int]) -> tuple[Pile, ...]:
     )
 
 
-def arrived(before: Sequence[int], now: Sequence[int]) -> tuple[Pile, ...]:
-    """Return the part's piles after a taking: a number only where pieces lie, nothing struck."""
+def _written(held: Sequence[int], mat: Mat) -> tuple[int | None, ...]:
+    """Return the digits under piles of a part: as its number is written, 207 or 0.07."""
+    most = max((place for place, n in enumerate(held) if n), default=None)
+    first = -1 if most is None else max(most, mat.words.scale.decimals)
+    return tuple(n if place <= first else None for place, n in enumerate(held))
+
+
+def arrived(before: Sequence[int], now: Sequence[int], mat: Mat) -> tuple[Pile, ...]:
+    """Return the part's piles after a taking, nothing struck."""
     return tuple(
-        Pile(min(b, n), max(0, n - b), max(0, b - n), count=n or None)
-        for b, n in zip(before, now, strict=True)
+        Pile(min(b, n), max(0, n - b), max(0, b - n), count=digit)
+        for b, n, digit in zip(before, now, _written(now, mat), strict=True)
     )
 
 
@@ -81,8 +88,8 @@ def building(whole: Sequence[int], mat: Mat) -> MatScene:
 
 def short(whole: Sequence[int], part: Sequence[int], place: int, need: int, mat: Mat) -> MatScene:
     """Return the moment at which ``need`` pieces of ``place`` are wanted and some lack."""
-    wanted = list(arrived(part, part))
-    wanted[place] = Pile(needed=need, count=need)
+    wanted = list(arrived(part, part, mat))
+    wanted[place] = replace(wanted[place], needed=need)
     piles = {"whole": lying(whole), "part": tuple(wanted)}
     return mat.scene(piles, Move(("whole", place), ("part", place), asks=True))  # type: ignore[arg-type]
 
@@ -96,7 +103,7 @@ def exchanging(before: Step, now: Step, mat: Mat) -> MatScene:
         source.here, gone=1, looped=True, count=source.count, before=source.before
     )
     part = counts(now.table.part, mat)
-    held: dict[Role, tuple[Pile, ...]] = {"whole": tuple(piles), "part": arrived(part, part)}
+    held: dict[Role, tuple[Pile, ...]] = {"whole": tuple(piles), "part": arrived(part, part, mat)}
     return mat.scene(held, Move(("whole", place + 1), ("whole", place)))
 
 
@@ -108,7 +115,7 @@ def taking(before: Step, taken: Sequence[Step], mat: Mat, *, last: bool = False)
     start, end = before.table, taken[-1].table
     held: dict[Role, tuple[Pile, ...]] = {
         "whole": changed(counts(start.whole, mat), counts(end.whole, mat)),
-        "part": arrived(counts(start.part, mat), counts(end.part, mat)),
+        "part": arrived(counts(start.part, mat), counts(end.part, mat), mat),
     }
     places = [step.place or 0 for step in taken]
     moves = (
@@ -124,7 +131,7 @@ def wanting(scene: MatScene, place: int, need: int) -> MatScene:
         replace(
             zone,
             piles=tuple(
-                Pile(needed=need, count=need) if k == place else pile
+                replace(pile, needed=need) if k == place else pile
                 for k, pile in enumerate(zone.piles)
             ),
         )
@@ -139,7 +146,7 @@ def wanting(scene: MatScene, place: int, need: int) -> MatScene:
 def settled(scene: MatScene) -> MatScene:
     """Return ``scene`` without what is only looked for: no question, nothing wanted."""
     zones = tuple(
-        replace(zone, note="", piles=tuple(Pile() if p.needed else p for p in zone.piles))
+        replace(zone, note="", piles=tuple(replace(p, needed=0) for p in zone.piles))
         for zone in scene.zones
     )
     return replace(scene, zones=zones, moves=tuple(m for m in scene.moves if not m.asks))
@@ -159,11 +166,11 @@ def counted(scene: MatScene) -> MatScene:
 def both_parts(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
     """Return both parts; where what is left has a zone of its own, it was just moved there."""
     if not mat.apart:
-        return mat.scene({"whole": lying(left), "part": arrived(part, part)}, left=True)
+        return mat.scene({"whole": lying(left), "part": arrived(part, part, mat)}, left=True)
     held: dict[Role, tuple[Pile, ...]] = {
         "whole": tuple(Pile(gone=n) for n in left),
-        "part": arrived(part, part),
-        "rest": tuple(Pile(new=n, count=n) for n in left),
+        "part": arrived(part, part, mat),
+        "rest": arrived([0] * len(left), left, mat),
     }
     return mat.scene(held)
 
