@@ -231,9 +231,12 @@ class Request:
 
         def counted(sum_: Sum) -> Sum:
             if sum_.whole > most_ones(words.scale.decimals - sum_.scale.decimals):
+                line = lines.get(sum_)
                 if words.scale.decimals == MOST_DECIMALS:
-                    raise RefusedError("decimals.beside-thousandths", sum=sum_, field="sums")
-                raise _beside_decimals(sum_, lines.get(sum_), money=self._money_alone(self._asked))
+                    where = "pupils" if line else "sums"
+                    refused = RefusedError("decimals.beside-thousandths", sum=sum_, field=where)
+                    raise refused.at(row=line or None)
+                raise _beside_decimals(sum_, line, money=self._money_alone(self._asked))
             return sum_.on(words.scale)
 
         pupils = tuple(

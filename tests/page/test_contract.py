@@ -1004,7 +1004,7 @@ def test_of_packs_apart_neither_is_printed_before_all_rows_are_right() -> None:
     assert refused({"job": "packs", "pupils": table}) == [("pupils", 2, "sum.too-much")]
     table = "Ada\t53 − 27\nCara\t1.234 − 0.5\nDov\t12.5 − 3.1"
     found = refused({"job": "packs", "pupils": table, "more": {"stage": "written"}})
-    assert found == [("pupils", 0, "decimals.beside-thousandths")]
+    assert found == [("pupils", 3, "decimals.beside-thousandths")]
 
 
 @pytest.mark.parametrize(
