@@ -853,6 +853,24 @@ def test_wishes_are_saved_and_opened_again(browser: Browser, native: str, tmp_pa
         expect(page.get_by_label("Large and bold")).to_be_checked()
 
 
+def test_wishes_that_cannot_be_saved_or_opened_leave_every_mark(
+    browser: Browser, native: str, tmp_path: Path
+) -> None:
+    path = tmp_path / "wishes.toml"
+    path.write_text("sums = ['17-43']\n")
+    with opened(browser, f"{native}#weeks") as page:
+        page.get_by_label("Sum 1: the larger number").fill("48")
+        page.get_by_label("Sum 1: what is taken out").fill("15")
+        wrong = page.locator(".wishes .bubble.wrong:visible")
+        expect(wrong).to_have_count(1)
+        page.locator("summary").click()
+        page.get_by_role("button", name="Save the wishes").click()
+        expect(wrong).to_have_text([re.compile("exchange"), re.compile("First put right")])
+        expect(page.get_by_label("Sum 1: the larger number")).to_be_focused()
+        page.locator(".more input[type=file]").last.set_input_files(path)
+        expect(wrong).to_have_text([re.compile("exchange"), re.compile("17-43.* takes out more")])
+
+
 @pytest.mark.parametrize("job", ["kit", "wrong"])
 def test_what_was_typed_and_not_saved_is_not_left_unasked(
     browser: Browser, native: str, job: str

@@ -137,12 +137,7 @@ class View {
   async save() {
     const button = document.activeElement;
     const result = this.result();
-    if (button?.getAttribute("aria-disabled") === "true" || result?.key !== this.key()) {
-      const [first] = this.refusals;
-      if (first) this.toField(first.field, first.row);
-      else if (awake) this.pressed = this.key(); // what is wrong may be about to be told
-      return;
-    }
+    if (button?.getAttribute("aria-disabled") === "true" || result?.key !== this.key()) { this.toWrong(); return; }
     if (!(await finished(this, result))) return;
     if (view !== this || result.key !== this.key()) return;
     saveFile(result);
@@ -160,9 +155,17 @@ class View {
       saveFile({ file: `${say("name.wishes")}.toml`, bytes: new TextEncoder().encode(text) }, "application/toml");
       noteSaved(this.job);
     } catch {
-      const [first] = this.refusals;
-      if (first) this.toField(first.field, first.row);
+      const says = say("desk.refused_first");
+      this.bubbles.find(({ key }) => key === "file").show([{ code: "", field: "file", row: 0, slots: {}, repair: null, says }]);
+      sayWrong(this, says);
+      this.toWrong();
     }
+  }
+
+  toWrong() {
+    const [first] = this.refusals;
+    if (first) this.toField(first.field, first.row);
+    else if (awake) this.pressed = this.key(); // what is wrong may be about to be told
   }
 }
 
@@ -384,7 +387,7 @@ async function openWishes(text, from) {
     announce(say("desk.failed_short"));
   }
   const { wishes, refusals } = found;
-  if (!wishes) return from.showRefusals(refusals.map((one) => ({ ...one, field: "file" })));
+  if (!wishes) return from.showRefusals([...from.refusals.filter(({ field }) => field !== "file"), ...refusals.map((one) => ({ ...one, code: "", field: "file", repair: null }))]);
   const { job } = wishes;
   remember(job, "");
   const wish = fresh[job]();
