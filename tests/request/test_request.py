@@ -31,7 +31,7 @@ def test_a_sum_may_be_typed_in_many_ways(typed: str) -> None:
         ("6. - 2", "is not a subtraction"),
         (".5 - 0.2", "is not a subtraction"),
         ("9,999 - 1", "can be read in two ways; type thousands without a mark, as 9999 - 1"),
-        ("4,002 - 1,768", "type thousands .*, as 4002 - 1768; thousandths, .* as 4.002 - 1.768"),
+        ("4,002 - 1,768", "type thousands .*, as 4002 - 1768; thousandths, as 4.002 - 1.768"),
         ("4,002 - 1.768", "can be read in two ways"),
         ("9.2 - 3.4571", "more than three decimals; written work goes down to thousandths"),
         ("9,2 - 3,4571", "'9.2 - 3.4571' has more than three decimals"),  # one mark in a sentence
