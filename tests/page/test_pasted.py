@@ -576,3 +576,53 @@ def test_a_first_name_with_a_digit_and_nothing_beside_it_is_no_title() -> None:
     with pytest.raises(RefusedRowsError) as refused:
         read_pupils("Ada 3B\nBen\t63-29", "pieces")
     assert [(error.row, error.code) for error in refused.value.refusals] == [(1, "pupil.no-sum")]
+
+
+@pytest.mark.parametrize(
+    ("text", "given"),
+    [
+        ("2\tMark\t63-29\t35\n5\tAda\t63-29\t34", "Mark"),
+        ("63-29\tAda\t46\n63-29\tBen\t34", "Ada"),
+        ("63-29\t46\tAda\n71-48\t23\tBen", "Ada"),
+        ("Ben\tKing\t63-29\t46", "King"),
+        ("Ada\t34\t63-29\nBen\t46\t63-29", "34"),
+        ("Q1\t63-29\tAda\t34\nQ1\t63-29\tBen\t46", "Ada"),
+    ],
+)
+def test_columns_in_another_order_need_a_head(text: str, given: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(text)
+    error = refused.value
+    assert (error.code, error.row, error.slots["given"]) == ("screen.columns", 1, given)
+
+
+@pytest.mark.parametrize("rows", ["2\tMark\t63-29", "King\tBen\t63-29", "63-29\tAda"])
+def test_columns_of_packs_in_another_order_need_a_head(rows: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        read_pupils(rows, "pieces")
+    assert refused.value.code == "screen.columns"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "No\tName\tSum\n2\tAda\t63-29\n5\tBen\t71-48",
+        "Sum\tClass\tPupil\n63-29\t3B\tAda\n71-48\t3A\tBen",
+        "name,sum,stage\nAda,63-29,pieces\nBen,71-48,",
+    ],
+)
+def test_a_head_tells_the_columns_of_packs(text: str) -> None:
+    assert told(text) == [("Ada", ["63 − 29"]), ("Ben", ["71 − 48"])]
+
+
+def test_a_running_number_may_be_missing_in_the_first_row() -> None:
+    assert answered("\tAda\t63-29\t34\n2\tBen\t63-29\t46") == [
+        ("Ada", [("63 − 29", 34)]), ("Ben", [("63 − 29", 46)]),
+    ]  # fmt: skip
+
+
+def test_labels_of_sums_are_no_children_but_where_a_sum_comes_again() -> None:
+    for one, two in (("a)", "b)"), ("Q1", "Q2")):
+        rows = f"{one}\t63-29\t34\n{two}"
+        assert answered(f"{rows}\t71-48\t23") == [("1", [("63 − 29", 34), ("71 − 48", 23)])]
+        assert [name for name, _ in answered(f"{rows}\t63-29\t23")] == [one, two]

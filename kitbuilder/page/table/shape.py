@@ -1,6 +1,7 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
 import csv
+import re
 from collections.abc import Iterator, Sequence
 from enum import Enum, auto
 from io import StringIO
@@ -20,10 +21,13 @@ from kitbuilder.page.table.titles import (
     names_columns,
     no_child,
     passed_over,
+    unnumbered,
     untitled,
     without_totals,
 )
 from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
+
+_LABEL = re.compile(r"[a-z]\)|q\d{1,2}", re.IGNORECASE)
 
 
 class TableShape(Enum):
@@ -55,7 +59,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     """
     whole, mark = _parted(text, field)
     whole = untitled(without_totals(whole, notes), field, notes)
-    bare = _uncounted(whole)
+    bare = _uncounted(whole, notes)
     rows, short = _trimmed([*full_names(bare)])
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
@@ -65,7 +69,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
         rows = [_whole_numbers(row, field) for row in rows]
     if across or field == "pupils":
-        heading, rows = _without_totals_beside(heading, rows, notes)
+        heading, rows = _without_beside(heading, rows, notes)
     if across:
         return PastedTable(TableShape.COLUMNS, COLUMNS, [*_turned(heading, rows)])
     if {*map(head, heading)} >= {*COLUMNS}:
@@ -80,6 +84,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     if not names_a_column(heading):
         notes += [passed_over(heading)] if heading else []
         _check_title(rows, field)
+    _check_columns(rows, field)
     return PastedTable(TableShape.ROWS, COLUMNS, rows, bare is not whole)
 
 
@@ -124,16 +129,27 @@ def _whole_numbers(row: Row, field: str) -> Row:
 
 
 def _counted(rows: Sequence[Row]) -> bool:
-    """Say whether the first column counts rows from 1 on, and more stands after it."""
+    """Say whether the first column counts rows from 1 on, and more stands after it.
+
+    The first cell may be empty.
+    """
     counts = [cells[0].rstrip(".)") for _, cells in rows if len(cells) > 1]
-    return rows != [] and counts == [str(k) for k in range(1, len(rows) + 1)]
+    usual = [str(k) for k in range(1, len(rows) + 1)]
+    return counts != [] and (counts == usual or (len(rows) > 1 and counts == ["", *usual[1:]]))
 
 
-def _uncounted(rows: list[Row]) -> list[Row]:
+def _uncounted(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows`` without running numbers before names, or before sums below names across.
 
-    There may be no head above them. Elsewhere children may be called by such numbers.
+    There may be no head above them. Elsewhere children may be called by such numbers. Nor with
+    labels, as a) or Q1, which ``notes`` tell, before sums of which none comes again: in a class
+    one does.
     """
+    sums = [cell for _, cells in rows for cell in cells if is_sum(cell)]
+    labelled = all(len(cells) > 1 and _LABEL.fullmatch(cells[0]) for _, cells in rows)
+    if labelled and len({*sums}) == len(sums):
+        notes.append(passed_over([*(cells[0] for _, cells in rows[:3]), *("…" for _ in rows[3:4])]))
+        return [(number, cells[1:]) for number, cells in rows]
     first = 0 if _counted(rows) else 1
     if not _counted(rows[first:]):
         return rows
@@ -179,19 +195,31 @@ def _across(
     return heading, rows
 
 
-def _without_totals_beside(
+def _without_beside(
     heading: list[str], rows: list[Row], notes: list[Said]
 ) -> tuple[list[str], list[Row]]:
-    """Return a head and rows without columns of totals, which ``notes`` tell; none is longer."""
-    beside = [at for at, cell in enumerate(heading) if at and no_child(cell)]
-    if not beside or max(len(cells) for _, cells in rows) > len(heading):
+    """Return a head and rows without columns that are no child's, which ``notes`` tell.
+
+    They hold totals; or the head names the column of names, which then stands first, and of sums,
+    and no sum stands below theirs. No row is longer than the head.
+    """
+    heads = [head(unnumbered(cell)) for cell in heading]
+    named = {*heads} >= {*COLUMNS[:2]}
+    sums = {at for _, cells in rows for at, cell in enumerate(cells) if holds_sum(cell)}
+    beside = [
+        at
+        for at, cell in enumerate(heading)
+        if (at and no_child(cell)) or (named and cell and heads[at] not in COLUMNS[:2])
+        if not (named and at in sums)
+    ]
+    if not (beside or named) or max(len(cells) for _, cells in rows) > len(heading):
         return heading, rows
-    notes.append(passed_over([heading[at] for at in beside]))
-
-    def kept(cells: list[str]) -> list[str]:
-        return [cell for at, cell in enumerate(cells) if at not in beside]
-
-    return kept(heading), [(number, kept(cells)) for number, cells in rows]
+    notes += [passed_over([heading[at] for at in beside])] if beside else []
+    order = [at for at in range(len(heading)) if at not in beside]
+    if named:
+        order.sort(key=lambda at: heads[at] != "name")
+    kept = [(number, ["".join(cells[at : at + 1]) for at in order]) for number, cells in rows]
+    return [heading[at] for at in order], kept
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
@@ -220,6 +248,25 @@ def _check_title(rows: Sequence[Row], field: str) -> None:
         return
     if field != "answers" or not is_away(words):
         raise RefusedError("screen.first-row", given=title, row=number, field=field)
+
+
+def _check_columns(rows: Sequence[Row], field: str) -> None:
+    """Refuse rows where in half or more a cell is astray, which heads would tell."""
+    held = [(number, parts) for number, cells in rows if any(map(is_sum, parts := apart(cells)))]
+    astray = [(number, given) for number, parts in held if (given := _astray(filled(parts), field))]
+    if astray and 2 * len(astray) >= len(held):
+        number, given = astray[0]
+        raise RefusedError("screen.columns", given=given, row=number, field=field)
+
+
+def _astray(parts: Sequence[str], field: str) -> str:
+    """Return the cell that stands between a name and its sum, or a word too many after the sum."""
+    at = [*map(is_sum, parts)].index(True)
+    if at > 1:
+        return parts[1]
+    wide = len(parts) > at + 2 if field == "answers" else not at
+    words = [cell for cell in parts[at + 1 :] if LETTER.search(cell) and not DIGIT.search(cell)]
+    return words[0] if wide and words else ""
 
 
 def _sums_across(rows: Sequence[Row]) -> bool:

@@ -94,7 +94,7 @@ def is_away(cells: Sequence[str]) -> bool:
 
 
 def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
-    """Say whether a row may be a heading: no cell after the first has a digit.
+    """Say whether a row may be a heading: it begins with no sum, no cell after that has a digit.
 
     A child's name and a word for not tried, as absent, are none. Names across, with sums ``below``
     on the left, may have digits, as P1.
@@ -102,13 +102,13 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     codes = head(cells[0]) in ("", "sum") and all(map(LETTER.search, filled(cells[1:])))
     if codes and below and all(is_sum(row[0]) for _, row in below):
         return len(cells) > 1
-    digits = any(map(DIGIT.search, map(_unnumbered, cells[1:])))
-    return len(cells) > 1 and not is_away(cells) and not digits
+    digits = any(map(DIGIT.search, map(unnumbered, cells[1:])))
+    return len(cells) > 1 and not (is_sum(cells[0]) or is_away(cells) or digits)
 
 
 def names_a_column(cells: Sequence[str]) -> bool:
     """Say whether one of ``cells`` is the usual head of a column."""
-    return any(head(_unnumbered(cell)) in COLUMNS for cell in cells)
+    return any(head(unnumbered(cell)) in COLUMNS for cell in cells)
 
 
 def is_headed(rows: Sequence[Row], field: str) -> bool:
@@ -125,7 +125,7 @@ def is_headed(rows: Sequence[Row], field: str) -> bool:
     return named or not LETTER.search(begin)
 
 
-def _unnumbered(cell: str) -> str:
+def unnumbered(cell: str) -> str:
     """Return the name of a column without its number: Sum 1 is one of sums."""
     bare = re.sub(r"\s*\d{1,2}$", "", cell)
     return bare if head(bare) in COLUMNS else cell
