@@ -87,11 +87,21 @@ class Told:
             yield Said("answers.marked", typed=typed, answer=answer)
         for sum_, names in list(self.twice.items())[:MOST_TOLD]:
             yield Said("answers.last", sum=sum_, names=tuple(_some(names)))
+        yield from alike(paper.name for paper in papers)
         sums = dict.fromkeys(cell.sum for paper in papers for cell in paper.cells)
         plain = [sum_ for sum_ in sums if not _exchanges(sum_)]
         if plain:
             yield Said("answers.no-exchange", sums=tuple(str(sum_) for sum_ in plain[:MOST_TOLD]))
             yield Said("answers.telling")
+
+
+def alike(names: Iterable[str]) -> Iterator[Said]:
+    """Yield names of several children that differ in capitals alone."""
+    found: dict[str, list[str]] = {}
+    for name in names:
+        found.setdefault(name.casefold(), []).append(name)
+    for several in [names for names in found.values() if len(names) > 1][:MOST_TOLD]:
+        yield Said("answers.alike", names=tuple(_some(several)))
 
 
 def _some(names: Iterable[str]) -> Iterator[Said]:

@@ -6,12 +6,12 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from kitbuilder.errors import RefusedError, Said, Where
+from kitbuilder.errors import RefusedError, Said, Where, named
 from kitbuilder.formats.heads import full_names, head
 from kitbuilder.kit.class_marks import Cell
 from kitbuilder.number.scale import Scale
 from kitbuilder.number.sums import LARGEST, Sum
-from kitbuilder.request.answer_cells import BLANK, MOST_TOLD, ChildAnswers, Told
+from kitbuilder.request.answer_cells import BLANK, ChildAnswers, Told
 from kitbuilder.request.pupils import checked_name
 from kitbuilder.request.request import read_sum
 
@@ -32,6 +32,7 @@ BESIDE = (
     *("average", "mean", "class", "group", "date", "note", "notes", "comment", "comments"),
     *("nota", "notas", "puntos", "puntuación", "puntaje", "promedio", "media", "curso", "grupo"),
     *("fecha", "comentario", "comentarios", "observaciones", "aciertos", "correct", "right"),
+    *("no", "no.", "nº", "n.º", "n°", "#", "number", "número"),
 )
 """What teachers write beside sums and answers, in small letters: it is left out."""
 
@@ -120,8 +121,8 @@ def _check_kinds(papers: Sequence[ChildAnswers], head: int | None, where: Where)
             row = str(cell.sum) if head else f"{paper.name} {cell.sum}"
             kinds[cell.sum.scale.decimals > 0].append(row)
     few = min(kinds, key=lambda decimals: len(kinds[decimals]))
-    if named := [*dict.fromkeys(kinds[few])]:
-        rows = (*named[:MOST_TOLD], *("…" for _ in named[MOST_TOLD:][:1]))
+    if given := [*dict.fromkeys(kinds[few])]:
+        rows = named(given)
         if few:
             raise RefusedError("answers.few-decimals", rows=rows, field="answers").at(where, head)
         raise RefusedError("answers.few-wholes", rows=rows, field="answers").at(where, head)

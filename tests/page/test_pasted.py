@@ -427,7 +427,7 @@ def test_a_line_above_the_table_is_passed_over_and_told(title: str) -> None:
     notes = list[Said]()
     (ada,) = pasted_answers(f"{title}Ada;53 − 27;26", notes=notes)
     assert (ada.name, str(ada.cells[0].answer)) == ("Ada", "26")
-    assert str(notes[0]).startswith("Note: passed over, for it holds no sum and no answer: ")
+    assert str(notes[0]).startswith("Note: passed over, for it was not read as a child's: ")
     (pack,) = read_pupils(f"{title}Ada;53 − 27", "pieces")
     assert pack.tasks[0].line == title.count("\n") + 1
 
@@ -626,3 +626,27 @@ def test_labels_of_sums_are_no_children_but_where_a_sum_comes_again() -> None:
         rows = f"{one}\t63-29\t34\n{two}"
         assert answered(f"{rows}\t71-48\t23") == [("1", [("63 − 29", 34), ("71 − 48", 23)])]
         assert [name for name, _ in answered(f"{rows}\t63-29\t23")] == [one, two]
+
+
+def test_a_column_of_numbers_and_a_list_of_who_was_away_are_no_children() -> None:
+    assert answered("Sum\tNo\tAda\n63-29\t1\t34\n71-48\t2\t23") == [
+        ("Ada", [("63 − 29", 34), ("71 − 48", 23)])
+    ]
+    for last in ("Absent: Cy, Dan", "Ausentes: Cy", "Average: 0.5"):
+        notes: list[Said] = []
+        (ada,) = pasted_answers(f"Ada\t63-29\t34\n{last}", notes=notes)
+        assert (ada.name, [note.code for note in notes]) == ("Ada", ["screen.title"])
+
+
+def test_names_that_differ_in_capitals_alone_are_told() -> None:
+    for read in (partial(read_pupils, stage="pieces"), pasted_answers):
+        notes: list[Said] = []
+        assert len(read("ben\t63-29\nBen\t71-48\nAda\t53-27", notes=notes)) == 3
+        (note,) = (note for note in notes if note.code == "answers.alike")
+        assert str(note).startswith("Note: 'ben' and 'Ben' count as several children.")
+
+
+def test_of_many_rows_that_are_wrong_the_first_are_named_and_the_rest_counted() -> None:
+    with pytest.raises(RefusedRowsError) as refused:
+        read_pupils("\n".join(f"Ada\t{n}" for n in range(9)), "pieces")
+    assert str(refused.value.refusals[-1]) == "And 6 more, in rows 4, 5, 6, 7 and 2 more."

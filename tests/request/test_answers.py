@@ -214,7 +214,7 @@ def test_a_sum_too_large_beside_thousandths_is_named_with_its_line(table: str, l
             "name,sum,answer\n"
             + "".join(f"P{n},{n}.4 - 1.7,1\nQ{n},{n}3 - 17,1\n" for n in range(2, 9)),
             ": These have decimals and the others are whole numbers: P2 2.4 − 1.7, P3 3.4 − 1.7, "
-            "P4 4.4 − 1.7, P5 5.4 − 1.7, P6 6.4 − 1.7 and …; ",
+            "P4 4.4 − 1.7, P5 5.4 − 1.7 and 3 more; ",
         ),
     ],
 )

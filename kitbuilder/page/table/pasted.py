@@ -9,13 +9,13 @@ from io import StringIO
 from operator import itemgetter
 from typing import TypeVar
 
-from kitbuilder.errors import RefusedError, Said
+from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.table.cells import NUMBER, apart, is_sum
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.page.table.titles import Row
-from kitbuilder.request.answer_cells import ChildAnswers, Told
+from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
 from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
 
@@ -27,8 +27,8 @@ PASTED = Said("screen.pasted")
 MOST_TOLD = 3
 """Cells that are told to be wrong at once; of more, how many."""
 
-MOST_NUMBERS = 12
-"""Rows of these whose numbers are told, and wrong answers of one row that are counted."""
+MOST_WRONG = 12
+"""Wrong answers of one row that are counted."""
 
 
 def read_pupils(
@@ -59,7 +59,9 @@ def read_pupils(
         return pupils(table, PASTED, stage, point)
 
     try:
-        return _by_row(_read(COLUMNS[:2], lines, read, "pupils"), lines)
+        given = _by_row(_read(COLUMNS[:2], lines, read, "pupils"), lines)
+        notes += alike(one.name for one in given)
+        return given
     except RefusedRowsError as refused:
         lines = [(number, cells) for number, cells in lines if number not in refused.rows]
         with suppress(RefusedError, RefusedRowsError):
@@ -105,8 +107,8 @@ def pasted_answers(
         return read_answers(table, PASTED, notes, point)
 
     if found.shape is not TableShape.SUMS_ACROSS:
-        named = found.shape is TableShape.COLUMNS
-        rows = found.rows if named else [*_named(found.rows, unnamed)]
+        as_headed = found.shape is TableShape.COLUMNS
+        rows = found.rows if as_headed else [*_named(found.rows, unnamed)]
         return _read(found.head, rows, read, "answers")
     first, *rest = found.rows
     sums, below = with_names(first, rest, told := Told(point), PASTED)
@@ -155,10 +157,9 @@ def _read(
 def _further(numbers: Sequence[int | None], field: str) -> Iterator[RefusedError]:
     """Yield how many cells are wrong beside those told, and in which rows, if there are any."""
     rows = [*dict.fromkeys(map(str, numbers))]
-    some = (*rows[:MOST_NUMBERS], *("…" for _ in rows[MOST_NUMBERS:][:1]))
     if rows:
         yield RefusedError(
-            "screen.further", count=len(numbers), lines=len(rows), rows=some, field=field
+            "screen.further", count=len(numbers), lines=len(rows), rows=named(rows), field=field
         )
 
 
@@ -167,7 +168,7 @@ def _refused(
 ) -> Iterator[RefusedError]:
     """Yield what is wrong with a row, and of several answers with each."""
     number, cells = row
-    for _ in range(MOST_NUMBERS):
+    for _ in range(MOST_WRONG):
         try:
             read(f"{head}\n{_line(cells)}")
         except RefusedError as error:

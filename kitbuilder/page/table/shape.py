@@ -7,7 +7,7 @@ from enum import Enum, auto
 from io import StringIO
 from itertools import chain
 
-from kitbuilder.errors import RefusedError, Said
+from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import NUMBER, apart, holds_sum, is_sum, joined
@@ -59,7 +59,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     """
     whole, mark = _parted(text, field)
     whole = untitled(without_totals(whole, notes), field, notes)
-    bare = _uncounted(whole, notes)
+    bare = _uncounted(_unlabelled(whole, notes))
     rows, short = _trimmed([*full_names(bare)])
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
@@ -138,18 +138,25 @@ def _counted(rows: Sequence[Row]) -> bool:
     return counts != [] and (counts == usual or (len(rows) > 1 and counts == ["", *usual[1:]]))
 
 
-def _uncounted(rows: list[Row], notes: list[Said]) -> list[Row]:
-    """Return ``rows`` without running numbers before names, or before sums below names across.
+def _unlabelled(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` without labels, as a) or Q1, which ``notes`` tell, before their sums.
 
-    There may be no head above them. Elsewhere children may be called by such numbers. Nor with
-    labels, as a) or Q1, which ``notes`` tell, before sums of which none comes again: in a class
-    one does.
+    No sum comes again: in a class one does, whose children may be called so.
     """
     sums = [cell for _, cells in rows for cell in cells if is_sum(cell)]
     labelled = all(len(cells) > 1 and _LABEL.fullmatch(cells[0]) for _, cells in rows)
-    if labelled and len({*sums}) == len(sums):
-        notes.append(passed_over([*(cells[0] for _, cells in rows[:3]), *("…" for _ in rows[3:4])]))
-        return [(number, cells[1:]) for number, cells in rows]
+    if not labelled or len({*sums}) < len(sums):
+        return rows
+    labels = named([Said("answers.typed", typed=cells[0]) for _, cells in rows])
+    notes.append(Said("screen.title", lines=labels))
+    return [(number, cells[1:]) for number, cells in rows]
+
+
+def _uncounted(rows: list[Row]) -> list[Row]:
+    """Return ``rows`` without running numbers before names, or before sums below names across.
+
+    There may be no head above them. Elsewhere children may be called by such numbers.
+    """
     first = 0 if _counted(rows) else 1
     if not _counted(rows[first:]):
         return rows
@@ -204,19 +211,19 @@ def _without_beside(
     and no sum stands below theirs. No row is longer than the head.
     """
     heads = [head(unnumbered(cell)) for cell in heading]
-    named = {*heads} >= {*COLUMNS[:2]}
+    has_heads = {*heads} >= {*COLUMNS[:2]}
     sums = {at for _, cells in rows for at, cell in enumerate(cells) if holds_sum(cell)}
     beside = [
         at
         for at, cell in enumerate(heading)
-        if (at and no_child(cell)) or (named and cell and heads[at] not in COLUMNS[:2])
-        if not (named and at in sums)
+        if (at and no_child(cell)) or (has_heads and cell and heads[at] not in COLUMNS[:2])
+        if not (has_heads and at in sums)
     ]
-    if not (beside or named) or max(len(cells) for _, cells in rows) > len(heading):
+    if not (beside or has_heads) or max(len(cells) for _, cells in rows) > len(heading):
         return heading, rows
     notes += [passed_over([heading[at] for at in beside])] if beside else []
     order = [at for at in range(len(heading)) if at not in beside]
-    if named:
+    if has_heads:
         order.sort(key=lambda at: heads[at] != "name")
     kept = [(number, ["".join(cells[at : at + 1]) for at in order]) for number, cells in rows]
     return [heading[at] for at in order], kept

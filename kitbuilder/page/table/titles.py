@@ -77,15 +77,25 @@ def no_child(cell: str) -> bool:
 
 
 def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
-    """Return ``rows`` without those below the first that hold totals, which ``notes`` tell."""
+    """Return ``rows`` without those below the first that are no child's, which ``notes`` tell.
+
+    They hold totals, or a list, as Absent: Cy, Dan.
+    """
     totals = [
         cells
         for _, cells in rows[1:]
-        if no_child(filled(cells)[0]) and DIGIT.search("".join(cells))
-        if not any(map(holds_sum, cells))
+        if not any(map(holds_sum, cells)) and _no_row(filled(cells)[0], "".join(cells))
     ]
     notes += [passed_over(*totals)] if totals else []
     return [row for row in rows if row[1] not in totals]
+
+
+def _no_row(first: str, whole: str) -> bool:
+    """Say whether a row whose first cell is ``first`` is of totals, or lists who was away."""
+    begin, colon, _ = first.partition(":")
+    if DIGIT.search(whole):
+        return no_child(begin)
+    return bool(colon) and {begin.lower(), begin.lower().removesuffix("s")} & {*BLANK} != set()
 
 
 def is_away(cells: Sequence[str]) -> bool:
