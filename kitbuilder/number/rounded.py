@@ -4,12 +4,14 @@ from kitbuilder.number.sums import Sum
 
 
 def estimate(sum_: Sum) -> int:
-    """Return the rest rounded: to tens below 100, else to hundreds.
+    """Return what is left of both numbers rounded: to hundreds, to tens where one part is below
+    100.
 
-    Halves go up. Where that leaves nothing, it is rounded to the next smaller place. Any fair
+    Halves go up. Where that leaves nothing, they are rounded to the next smaller place. Any fair
     guess of a child is as good.
     """
-    step, about = 10 if sum_.rest < 100 else 100, 0
+    step, about = 10 if min(sum_.part, sum_.rest) < 100 else 100, 0
     while about <= 0 and step:
-        about, step = (sum_.rest + step // 2) // step * step, step // 10
+        whole, part = ((n + step // 2) // step * step for n in (sum_.whole, sum_.part))
+        about, step = whole - part, step // 10
     return sum_.number(about)
