@@ -161,9 +161,10 @@ def _loop(held: Rect, pile: Sequence[Rect], column: Column, unit: float, half: f
     ends = (column.x, *(min(r.right, held.x) for r in pile if r.x < held.x))
     starts = (column.x + column.width, *(r.x for r in pile if r.x >= held.right))
     lower = (held.bottom + off + half, *(r.y for r in pile if r.y >= held.bottom))
-    rooms = held.x - max(ends), min(starts) - held.right, min(lower) - held.bottom
-    left, right, under = (max(0.0, min(off, room - half - _APART)) for room in rooms)
-    under = 0.0 if large else min(over, under)
+    rooms = held.x - max(ends), min(starts) - held.right
+    left, right = (max(0.0, min(off, room / 2, room - half - _APART)) for room in rooms)
+    under = max(0.0, min(over, min(lower) - held.bottom - half - _APART))
+    under = 0.0 if large else under
     wide, high = held.width + left + right, held.height + over + under
     return Rect(held.x - left, held.y - over, wide, high)
 

@@ -11,7 +11,8 @@ from kitbuilder.layout.parts.contents import State
 TEN_GAPS = (0.56, 0.4, 0.3, 0.22)
 """Gaps in units between tens, the widest that there is room for."""
 
-FIVE = 0.5
+FIVE, _FIVE = 0.5, 0.2
+# How many units more lie between fives, and at least where new tens lie apart in a full column.
 
 APART = 1
 """How many more steps hundreds or thousands that are gone, or new, lie from others, to be seen."""
@@ -30,12 +31,19 @@ _HARDLY = 1e-6
 
 @lru_cache(1024)
 def spots(
-    place: int, count: int, *, under: bool, gap: float = TEN_GAPS[0], old: int = 0
+    place: int,
+    count: int,
+    *,
+    under: bool,
+    gap: float = TEN_GAPS[0],
+    old: int = 0,
+    five: float = FIVE,
 ) -> tuple[Rect, ...]:
     """Return where ``count`` pieces of ``place`` lie, in units from the pile's top left.
 
     With ``under`` a second frame of ones stands under the first, else beside it. ``gap``
-    parts the tens. The first ``old`` of tens and more lie apart from the others.
+    parts the tens, with ``five`` units more after five. The first ``old`` of tens and more lie
+    apart from the others.
     """
     if place >= 2:
         deep = LAYERS if place > 2 else 0.0
@@ -44,7 +52,7 @@ def spots(
         return tuple(Rect(PILE_STEP * x, down * k, 10, 10 + deep) for k, x in enumerate(across))
     if place == 1:
         fives = (-(-old // 5) + (k - old) // 5 if old <= k else k // 5 for k in range(count))
-        return tuple(Rect(k * (1 + gap) + f * FIVE, 0, 1, 10) for k, f in enumerate(fives))
+        return tuple(Rect(k * (1 + gap) + f * five, 0, 1, 10) for k, f in enumerate(fives))
     found = []
     for k in range(count):
         frame, inside = divmod(k, FRAME_DOWN * FRAME_ACROSS)
@@ -81,13 +89,17 @@ def laid(
     Hundreds and thousands that stay lie over those gone, the furthest of them lowest. Ten ones or
     tens that are exchanged or brought come first, so that a loop goes round them alone, and their
     arrow ends at them and crosses no others. New ones, and a hundred or thousand in a loop, lie
-    apart from others where a ``room`` so wide holds that.
+    apart from others where a ``room`` so wide holds that; for tens fives lie closer in it.
     """
     beside = _beside(pile, place)
     found = states(pile, _ten(pile) if place < 2 else None)
     every = spots(place, steps(pile, place), under=under, gap=gap)
-    if not beside and (old := _old(pile, place, found)):
+    if not beside and 0 < (old := _old(pile, place, found)) < len(every):
         apart = spots(place, len(every), under=under, gap=gap, old=old)
+        over = max(0.0, apart[-1].right - room)
+        if over and place == 1:
+            five = FIVE - over / (-(-old // 5) + (len(every) - old - 1) // 5) - _HARDLY
+            apart = spots(place, len(every), under=under, gap=gap, old=old, five=max(five, _FIVE))
         every = apart if apart[-1].right < room + _HARDLY else every
     if not beside:
         return tuple((state, every[a:b]) for state, a, b in found)

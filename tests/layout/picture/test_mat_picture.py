@@ -13,7 +13,7 @@ from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.picture.frame_needs import Most
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
-from kitbuilder.layout.picture.piles import laid
+from kitbuilder.layout.picture.piles import laid, spots
 from kitbuilder.number import Sum
 
 
@@ -100,6 +100,16 @@ def test_new_tens_lie_apart_from_those_that_lay_there() -> None:
         first, then = sorted((tens["new"], tens["here"]))
         apart.append(then[0] - first[1])
     assert min(apart) > 3 * frame.gap * frame.unit
+
+
+def test_a_new_ten_lies_apart_in_a_full_column_and_the_ring_by_it_touches_none() -> None:
+    # 431 again: of 13 tens ten go, and the last of the three that stay is new
+    pile = Pile(here=2, new=1, gone=10, looped=True)
+    room = spots(1, 13, under=True, gap=0.2)[-1].right
+    runs = dict(laid(pile, 1, under=True, gap=0.2, room=room))
+    (new,), here, gone = runs["new"], runs["here"], runs["gone"]
+    assert min(new.x - here[-1].right, here[0].x - gone[-1].right) > 2 * 0.2
+    assert new.right < room + 1e-4
 
 
 @pytest.mark.parametrize("place", [0, 1])
