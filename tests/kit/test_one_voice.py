@@ -8,6 +8,7 @@ import pytest
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Words
 from kitbuilder.kit.course.course_pages import week_pages
+from kitbuilder.kit.lesson.again import again
 from kitbuilder.kit.lesson.script import Cue, LessonStep, script
 from kitbuilder.kit.lesson.strips import Strips, strips
 from kitbuilder.kit.lesson.writing import writing
@@ -269,6 +270,20 @@ def test_the_words_of_a_step_are_those_of_its_moves(language: str, sum_: Sum) ->
     for move in writing([sum_], words).moves[1:]:
         verbs = [MOVES["take"][which(language)], MOVES["hand"][which(language)]]
         assert any(re.search(verb, move.title) for verb in verbs), move.title
+
+
+@pytest.mark.parametrize("sum_", SUMS, ids=str)
+def test_the_whole_is_what_is_left_as_soon_as_all_of_the_part_is_out(sum_: Sum) -> None:
+    # each page had its own rule: 26 was named the whole beside "Write 2."
+    words = designs.words("en-GB")
+    written = [move.scene for move in writing([sum_], words).moves]
+    child = [step.scene for step in again(sum_, sum_.rest - 10, "slip", 0, words).steps]
+    for scenes in ([step.scene for step in steps_of(sum_, words)], written, child):
+        for scene in scenes:
+            whole, part = scene.zones
+            lying = sum((pile.here + pile.new) * 10**k for k, pile in enumerate(part.piles))
+            named = "what is left" if lying == sum_.part else "the whole"
+            assert whole.name == named, scene
 
 
 WRONG = [

@@ -33,9 +33,7 @@ def _parted(take: LessonStep, read: LessonStep, words: Words) -> tuple[LessonSte
     if read.scene.apart:
         return take, replace(read, asked=read.asked[:1])
     title, cues = words("strips.read", take=take.title), take.cues + read.cues
-    named = zip(take.scene.zones, read.scene.zones, strict=True)
-    scene = replace(take.scene, zones=tuple(replace(a, name=b.name) for a, b in named))
-    return (replace(take, title=title, scene=scene, asked=read.asked[:1], cues=cues),)
+    return (replace(take, title=title, asked=read.asked[:1], cues=cues),)
 
 
 def _closing(push: LessonStep, back: LessonStep, before: Taught, words: Words) -> LessonStep:

@@ -7,42 +7,49 @@ from kitbuilder.design.load import Words
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Move, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, bands, roles
-from kitbuilder.number import PLACES, Pieces, Sum
+from kitbuilder.number import PLACES, Pieces, Sum, digits
 from kitbuilder.number.steps import Step
 
 
 @frozen
 class Mat:
-    """The mat that a lesson is shown on: its arrangement, its columns' names, its language."""
+    """The mat that a lesson is shown on: its arrangement, its columns' names, its language.
+
+    ``part`` is how many pieces of each column are to come out, ones first.
+    """
 
     arrangement: Arrangement
     columns: tuple[str, ...]
     words: Words
+    part: tuple[int, ...]
 
     @classmethod
     def of(cls, sum_: Sum, arrangement: Arrangement, words: Words) -> "Mat":
         """Return the mat for ``sum_``."""
         names = tuple(words(f"place.{place}") for place in PLACES[: sum_.places])
-        return cls(arrangement, names, words)
+        return cls(arrangement, names, words, digits(sum_.part, sum_.places))
 
     @property
     def apart(self) -> bool:
         """Whether what is left has a zone of its own."""
         return "rest" in roles(self.arrangement)
 
-    def name(self, role: Role, *, is_left: bool = False) -> str:
-        """Return the name over the zone of ``role``, or of what is left in it."""
-        return self.words("scene.left" if is_left or role == "rest" else f"scene.{role}")
+    def name(self, role: Role, part: Sequence[Pile]) -> str:
+        """Return the name over the zone of ``role`` where ``part`` lies in that of the part.
 
-    def scene(
-        self, piles: dict[Role, tuple[Pile, ...]], *moves: Move, left: bool = False
-    ) -> MatScene:
+        The whole is what is left from the step on in which the last of the part comes out, unless
+        that has a zone of its own.
+        """
+        out = any(self.part) and tuple(pile.here + pile.new for pile in part) == self.part
+        is_left = role == "rest" or (role == "whole" and out and not self.apart)
+        return self.words("scene.left" if is_left else f"scene.{role}")
+
+    def scene(self, piles: dict[Role, tuple[Pile, ...]], *moves: Move) -> MatScene:
         """Return the scene of ``piles``; a zone that is not named is empty."""
         empty = (Pile(),) * len(self.columns)
+        part = piles.get("part", empty)
         zones = tuple(
-            ZoneScene(
-                role, self.name(role, is_left=left and role == "whole"), piles.get(role, empty)
-            )
+            ZoneScene(role, self.name(role, part), piles.get(role, empty))
             for role in roles(self.arrangement)
         )
         return MatScene(self.arrangement, zones, self.columns, moves)
@@ -107,11 +114,8 @@ def exchanging(before: Step, now: Step, mat: Mat) -> MatScene:
     return mat.scene(held, Move(("whole", place + 1), ("whole", place)))
 
 
-def taking(before: Step, taken: Sequence[Step], mat: Mat, *, last: bool = False) -> MatScene:
-    """Return one or more takings in a row, their arrows numbered where there are several.
-
-    After the ``last`` the whole is named as what is left.
-    """
+def taking(before: Step, taken: Sequence[Step], mat: Mat) -> MatScene:
+    """Return one or more takings in a row, their arrows numbered where there are several."""
     start, end = before.table, taken[-1].table
     held: dict[Role, tuple[Pile, ...]] = {
         "whole": changed(counts(start.whole, mat), counts(end.whole, mat)),
@@ -122,7 +126,7 @@ def taking(before: Step, taken: Sequence[Step], mat: Mat, *, last: bool = False)
         Move(("whole", place), ("part", place), order=n if len(places) > 1 else 0)
         for n, place in enumerate(places, 1)
     )
-    return mat.scene(held, *moves, left=last)
+    return mat.scene(held, *moves)
 
 
 def wanting(scene: MatScene, place: int, need: int) -> MatScene:
@@ -166,7 +170,7 @@ def counted(scene: MatScene) -> MatScene:
 def both_parts(left: Sequence[int], part: Sequence[int], mat: Mat) -> MatScene:
     """Return both parts; where what is left has a zone of its own, it was just moved there."""
     if not mat.apart:
-        return mat.scene({"whole": lying(left), "part": arrived(part, part, mat)}, left=True)
+        return mat.scene({"whole": lying(left), "part": arrived(part, part, mat)})
     held: dict[Role, tuple[Pile, ...]] = {
         "whole": tuple(Pile(gone=n) for n in left),
         "part": arrived(part, part, mat),

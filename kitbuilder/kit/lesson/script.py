@@ -347,7 +347,6 @@ class _Script:
             told = f"{said.told} {self._read_told('read_also')}"
             move = f"{said.title} {self._say('read')}"
             said, cues = replace(said, told=told, asked=(both,), move=move), (*cues, _READS)
-            scene = taking(before, taken, self.mat, last=True)
         return replace(said, scene=scene, cues=cues)
 
     def _taken(self, taken: Sequence[Step]) -> LessonStep:
