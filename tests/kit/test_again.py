@@ -68,3 +68,18 @@ def test_what_the_first_step_builds_is_just_laid() -> None:
     piles = found.steps[0].scene.zones[0].piles
     assert found.steps[0].title.startswith("Build only 403.")
     assert [(pile.here, pile.new) for pile in piles] == [(0, 3), (0, 0), (0, 4)]
+
+
+@pytest.mark.parametrize(
+    ("whole", "part", "last"),
+    [
+        (43, 17, "Exchange 10 ones for 1 ten. 43 again?"),
+        (260, 99, "Exchange back, twice. 260 again?"),  # 161 and 99: 1 hundred, 15 tens, 10 ones
+        (4002, 1768, "Exchange back, three times. 4002 again?"),
+    ],
+)
+def test_pushed_together_it_is_exchanged_back_as_often_as_in_the_lesson(
+    whole: int, part: int, last: str
+) -> None:
+    later = again(Sum(whole, part), whole - part - 10, "slip", None, WORDS).later
+    assert [step.move or step.title for step in later] == ["Push them together.", last]

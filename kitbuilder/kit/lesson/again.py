@@ -19,8 +19,8 @@ class Again:
     """The steps of a sum from the first look to what is left; ``at`` is the one to look at.
 
     There the mistake shows: the exchange or the taking of the mistaken column. What comes ``later``
-    is to push both parts together: a slip shows there, and whether all was right. The first also
-    tells what to build, which no picture shows.
+    is to push both parts together and to exchange back: a slip shows there, and whether all was
+    right. The first also tells what to build, which no picture shows.
     """
 
     steps: tuple[LessonStep, ...]
@@ -53,7 +53,9 @@ def again(sum_: Sum, answer: int, key: str, place: int | None, words: Words) -> 
     acts = [done[a.done : b.done] for a, b in pairwise(found[:end])]
     shown = [replace(s, title=s.move) if {"take", "read"} <= {*s.cues} else s for s in found]
     kept = _joined(shown[1:end], acts, sum_, words)
-    later = (replace(found[end], move=words("child_page.push", whole=sum_.whole)),)
+    *pushed, last = found[end:]
+    asks = words("child_page.whole_again", whole=sum_.whole)
+    later = (*pushed, replace(last, move=f"{last.title} {asks}"))
     first, *others = (step for step, _ in kept)
     opening = replace(
         first,

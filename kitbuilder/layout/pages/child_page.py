@@ -45,12 +45,14 @@ fullest sums."""
 LARGE_ONE = 2.6
 """The same in mm in large type, where a page holds such a picture."""
 
-_GAP, _PAD, _CLOSE = 2.2, 3.0, 3.0  # close: between three pictures
+_GAP, _PAD, _CLOSE, _LINED = 2.2, 3.0, 3.0, 0.8
+# Close: between three pictures; lined: from what is told to a picture, and from line to line.
 _MOST_HIGH, _MOST_ALONE = 92.0, 124.0
 # The most height of a picture in mm, and of one that has a page of its own.
 _MOST_APART = 24.0  # the most that spare height adds to a gap, in mm
 _MORE = 22.0  # the most that a row of next sums becomes higher, in mm, where its page has room
-_LAYOUTS: tuple[tuple[int, int, int, str, float], ...] = (
+_Layout = tuple[int, int, int, str, float]
+_LAYOUTS: tuple[_Layout, ...] = (
     (6, 3, 2, "one", LEAST_ONE),
     (4, 4, 1, "one", LEAST_ONE),
     (4, 2, 2, "one", LEAST_ONE),
@@ -319,10 +321,8 @@ def _pictures(
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
-    done, layouts = again(said.shown, said.answer, said.key, said.place, style.words), _LAYOUTS
-    if growth(style.look) > 1:
-        done, layouts = done.moved(), (*_LARGE, *_LAYOUTS)
-    for count, across, rows, room, least in layouts:
+    every = again(said.shown, said.answer, said.key, said.place, style.words)
+    for done, (count, across, rows, room, least) in _tried(every, style):
         shown = done.window(count)
         gap = GUTTER if across < 3 else _CLOSE
         each = (width - gap * (across - 1)) / across
@@ -346,6 +346,19 @@ def _pictures(
     return ()
 
 
+def _tried(done: Again, style: Style) -> list[tuple[Again, _Layout]]:
+    """Return how ``done`` may be pictured, the best first.
+
+    On a page that is full a picture in which nothing moves is rather told.
+    """
+    moved = done.moved()
+    if growth(style.look) > 1:
+        return [(moved, layout) for layout in (*_LARGE, *_LAYOUTS)]
+    one = [layout for layout in _LAYOUTS if layout[3] == "one"]
+    more = _LAYOUTS[len(one) :]
+    return [*((some, k) for some in (done, moved) for k in one), *((done, k) for k in more)]
+
+
 def _frame(
     scenes: Sequence[MatScene], room: tuple[float, float], least: float, style: Style
 ) -> MatFrame | None:
@@ -360,7 +373,7 @@ def _frame(
 
 def _used(told: tuple[Block, Block], *, two: bool) -> float:
     """Return the height that is left out of pictures for what is ``told``, if on ``two`` pages."""
-    used = [block.height + 1.6 for block in told if block.height]
+    used = [block.height + _LINED for block in told if block.height]
     return max(used, default=0.0) if two else sum(used)
 
 
@@ -375,7 +388,7 @@ def _told(
     end = start + len(shown)
     every = [step.move or step.title for step in (*done.steps, *done.later)]
     before, after = (
-        wrapped([_step(n, every[n - 1], width, style) for n in some], width, 3.5, 1.0, 6.0)
+        wrapped([_step(n, every[n - 1], width, style) for n in some], width, 3.5, _LINED, 6.0)
         for some in (range(1, start + 1), range(end + 1, len(every) + 1))
     )
     return stack((needed, before), 1.0), after
@@ -394,8 +407,8 @@ def _between(told: tuple[Block, Block], rows: tuple[Block, ...]) -> tuple[Block,
     """Return ``rows`` of pictures with what is told before the first and after the last."""
     before, after = told
     first, *others = rows
-    *placed, last = stack((before, first), 1.6), *others
-    return (*placed, stack((last, after), 1.6))
+    *placed, last = stack((before, first), _LINED), *others
+    return (*placed, stack((last, after), _LINED))
 
 
 def _rows(
