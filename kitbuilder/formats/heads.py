@@ -23,6 +23,8 @@ HEADS = {
     "question": "sum",
     "cuenta": "sum",
     "respuesta": "answer",
+    "result": "answer",
+    "resultado": "answer",
     "code": "name",
     "código": "name",
     "etapa": "stage",

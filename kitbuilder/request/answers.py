@@ -32,7 +32,6 @@ BESIDE = (
     *("average", "mean", "class", "group", "date", "note", "notes", "comment", "comments"),
     *("nota", "notas", "puntos", "puntuación", "puntaje", "promedio", "media", "curso", "grupo"),
     *("fecha", "comentario", "comentarios", "observaciones", "aciertos", "correct", "right"),
-    *("no", "no.", "nº", "n.º", "n°", "#", "number", "número"),
 )
 """What teachers write beside sums and answers, in small letters: it is left out."""
 

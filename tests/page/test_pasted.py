@@ -632,6 +632,9 @@ def test_a_column_of_numbers_and_a_list_of_who_was_away_are_no_children() -> Non
     assert answered("Sum\tNo\tAda\n63-29\t1\t34\n71-48\t2\t23") == [
         ("Ada", [("63 − 29", 34), ("71 − 48", 23)])
     ]
+    no = [("63 − 29", 1), ("71 − 48", 3)]  # a child, whose answers count nothing
+    assert ("No", no) in answered("Sum\tNo\tAda\n63-29\t1\t34\n71-48\t3\t23")
+    assert answered("No\t63-29\t34") == [("No", [("63 − 29", 34)])]
     for last in ("Absent: Cy, Dan", "Ausentes: Cy", "Average: 0.5"):
         notes: list[Said] = []
         (ada,) = pasted_answers(f"Ada\t63-29\t34\n{last}", notes=notes)
@@ -650,3 +653,17 @@ def test_of_many_rows_that_are_wrong_the_first_are_named_and_the_rest_counted() 
     with pytest.raises(RefusedRowsError) as refused:
         read_pupils("\n".join(f"Ada\t{n}" for n in range(9)), "pieces")
     assert str(refused.value.refusals[-1]) == "And 6 more, in rows 4, 5, 6, 7 and 2 more."
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["\tCy\t\nQ1\t402-158\t501", "Class\tCy\n3A\t304-58\t246", "\tSum\tAda\nQ1\t63-29\t34"],
+)
+def test_a_name_across_a_column_of_answers_is_never_passed_over(text: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(text)
+    assert (refused.value.code, refused.value.row) == ("screen.columns", 1)
+    with pytest.raises(RefusedError, match="'Cy' stands"):
+        read_pupils("\tCy\nQ1\t63-29", "pieces")
+    assert told("Kid\tSum\nAda\t63-29") == [("Ada", ["63 − 29"])]
+    assert answered("Kid\tTask\tGiven\nAda\t63-29\t34") == [("Ada", [("63 − 29", 34)])]

@@ -30,6 +30,9 @@ from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
 _LABEL = re.compile(r"[a-z]\)|q\d{1,2}", re.IGNORECASE)
 
 
+_NUMBERS = ("no", "no.", "nº", "n.º", "n°", "#")
+
+
 class TableShape(Enum):
     """How rows are to be read; names across the head have been turned into rows of columns."""
 
@@ -81,6 +84,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
     if field == "answers":
         _check_first(heading, [cells for _, cells in rows])
+    _check_head((top, heading), field)
     if not names_a_column(heading):
         notes += [passed_over(heading)] if heading else []
         _check_title(rows, field)
@@ -207,8 +211,8 @@ def _without_beside(
 ) -> tuple[list[str], list[Row]]:
     """Return a head and rows without columns that are no child's, which ``notes`` tell.
 
-    They hold totals; or the head names the column of names, which then stands first, and of sums,
-    and no sum stands below theirs. No row is longer than the head.
+    They hold totals, or count the rows; or the head names the column of names, which then stands
+    first, and of sums, and no sum stands below theirs. No row is longer than the head.
     """
     heads = [head(unnumbered(cell)) for cell in heading]
     has_heads = {*heads} >= {*COLUMNS[:2]}
@@ -216,7 +220,8 @@ def _without_beside(
     beside = [
         at
         for at, cell in enumerate(heading)
-        if (at and no_child(cell)) or (has_heads and cell and heads[at] not in COLUMNS[:2])
+        if (at and (no_child(cell) or _counts(cell, at, rows)))
+        or (has_heads and cell and heads[at] not in COLUMNS[:2])
         if not (has_heads and at in sums)
     ]
     if not (beside or has_heads) or max(len(cells) for _, cells in rows) > len(heading):
@@ -227,6 +232,11 @@ def _without_beside(
         order.sort(key=lambda at: heads[at] != "name")
     kept = [(number, ["".join(cells[at : at + 1]) for at in order]) for number, cells in rows]
     return [heading[at] for at in order], kept
+
+
+def _counts(cell: str, at: int, rows: Sequence[Row]) -> bool:
+    """Say whether a column called ``cell`` counts the rows."""
+    return cell.lower() in _NUMBERS and _counted([(number, cells[at:]) for number, cells in rows])
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
@@ -255,6 +265,20 @@ def _check_title(rows: Sequence[Row], field: str) -> None:
         return
     if field != "answers" or not is_away(words):
         raise RefusedError("screen.first-row", given=title, row=number, field=field)
+
+
+def _check_head(first: Row, field: str) -> None:
+    """Refuse a head that may have a name across, though rows below begin with words.
+
+    A head in other words than those of columns is passed over.
+    """
+    top, heading = first
+    heads = [head(unnumbered(cell)) for cell in heading]
+    if heading and not {*heads} & {"name", "answer"}:
+        given = [cell for cell in heading if cell and head(unnumbered(cell)) != "sum"]
+        sums = field == "answers" and "sum" in heads
+        if given and (sums or not heads[0] or no_child(heading[0])):
+            raise RefusedError("screen.columns", given=given[-1], row=top, field=field)
 
 
 def _check_columns(rows: Sequence[Row], field: str) -> None:
