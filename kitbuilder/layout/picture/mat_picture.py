@@ -128,6 +128,7 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Sty
     unit = frame.unit
     end = column.x + column.width - _BY_LOOP if pile.looped and place >= 2 else column.reach
     room = (max(end, column.reach) - column.pile) / unit
+    high = (zone.y + zone.height - heights.digits - 0.6 - top) / unit
     runs = tuple(
         (
             state,
@@ -136,7 +137,9 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Sty
                 for r in rects
             ),
         )
-        for state, rects in laid(pile, place, under=frame.under, gap=frame.gap, room=room)
+        for state, rects in laid(
+            pile, place, under=frame.under, gap=frame.gap, room=room, high=high
+        )
     )
     boxes = {state: _around(some) for state, some in runs}
     loop = None

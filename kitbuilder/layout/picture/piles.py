@@ -17,6 +17,9 @@ FIVE, _FIVE = 0.5, 0.2
 APART = 1
 """How many more steps hundreds or thousands that are gone, or new, lie from others, to be seen."""
 
+_SEEN = 3.5
+# How many units are seen of a thousand under one that is exchanged, where the zone holds that.
+
 LAYERS = 1.0
 """How high in units the layers of a folded thousand are drawn below its top."""
 
@@ -82,14 +85,15 @@ def steps(pile: Pile, place: int) -> int:
 
 
 def laid(
-    pile: Pile, place: int, *, under: bool, gap: float, room: float = 0.0
+    pile: Pile, place: int, *, under: bool, gap: float, room: float = 0.0, high: float = 0.0
 ) -> tuple[tuple[State, tuple[Rect, ...]], ...]:
     """Return the runs of ``pile`` in the order they are laid, in units.
 
     Hundreds and thousands that stay lie over those gone, the furthest of them lowest. Ten ones or
     tens that are exchanged or brought come first, so that a loop goes round them alone, and their
     arrow ends at them and crosses no others. New ones, and a hundred or thousand in a loop, lie
-    apart from others where a ``room`` so wide holds that; for tens fives lie closer in it.
+    apart from others where a ``room`` so wide holds that; for tens fives lie closer in it. A
+    thousand in a loop lies lower where its zone is so ``high``.
     """
     beside = _beside(pile, place)
     found = states(pile, _ten(pile) if place < 2 else None)
@@ -101,6 +105,10 @@ def laid(
             five = FIVE - over / (-(-old // 5) + (len(every) - old - 1) // 5) - _HARDLY
             apart = spots(place, len(every), under=under, gap=gap, old=old, five=max(five, _FIVE))
         every = apart if apart[-1].right < room + _HARDLY else every
+        if place > 2 and pile.looped:
+            *others, last = every
+            down = min(others[-1].y + _SEEN, high - last.height) - last.y
+            every = (*others, last.moved(0, max(0.0, down)))
     if not beside:
         return tuple((state, every[a:b]) for state, a, b in found)
     kept = pile.here + pile.new

@@ -145,6 +145,20 @@ def test_what_stays_is_seen_beside_the_ring_over_it(width: float) -> None:
     assert (loop.x - stays.x > 0.9 * frame.unit) == (width > 90), "further, if it can"
 
 
+def test_a_third_is_seen_of_the_thousand_that_stays_where_one_is_exchanged() -> None:
+    # a strip of it beside the one exchanged seemed to be that one's layers
+    style = Style(designs.paper("letter"), designs.words("es"))
+    scenes = [step.scene for step in script(Sum(2000, 764), style.words)]
+    frame = mat_frame(scenes, 90.0, style)
+    assert frame
+    items = mat_picture(scenes[2], frame, style).items
+    (loop,) = (i.rect for i in items if i.what == "loop")
+    stays = min((i.rect for i in items if i.what == "small_pieces"), key=lambda rect: rect.x)
+    assert loop.y - style.look.lines_mm.loop / 2 - stays.y > 3 * frame.unit
+    zone = frame.zone("whole")
+    assert loop.bottom < zone.y + zone.height - frame.heights.digits
+
+
 def test_numbers_under_columns_have_their_decimal_point() -> None:
     words = designs.words("es").counting(2)
     style = Style(designs.paper("a4"), words, designs.look())
