@@ -116,6 +116,14 @@ def test_a_clock_is_spoken_of_only_where_there_is_one(language: str) -> None:
     assert [none in day.note.lower() for day in pages[3].days] == [False] * 4 + [True]
 
 
+def test_a_sum_for_pieces_alone_is_told_on_the_sheet_of_its_day() -> None:
+    """In week 3 the sums across a zero begin on day 5, those of two exchanges on day 1."""
+    for sheets in worksheets(TASKS, WORDS, daily=False):
+        told = [one.spoken.replace("\xa0", " ") for one in sheets if one.week == "Week 3"]
+        assert ["431 − 257" in said for said in told] == [True, False]
+        assert ["305 − 148" in said for said in told] == [False, True]
+
+
 @pytest.mark.parametrize("daily", [False, True])
 def test_every_sum_is_written_once_and_pieces_alone_are_told(daily: bool) -> None:
     sheets, keys = worksheets(TASKS, WORDS, daily=daily)

@@ -177,22 +177,27 @@ def _short_of(key: Worksheet, pieces: Pieces | None, words: Words) -> Worksheet:
 
 
 def _sheets(tasks: Sequence[Task], words: Words, *, daily: bool, key: bool) -> Iterator[Worksheet]:
-    spoken = [t for t in tasks if t.kind == "pieces"]
-    written = [asked(t, words) for t in tasks if t.kind != "pieces"]
-    if daily:  # a day has few: those for pieces alone have places of their own
-        spoken, written = [], [asked(t, words) for t in tasks]
+    written: list[Asked] = []
+    spoken: list[tuple[int, Task]] = []  # each with how many are written before it
+    for task in tasks:
+        if daily or task.kind != "pieces":  # a day has few: all have places of their own
+            written.append(asked(task, words))
+        else:
+            spoken.append((len(written), task))
     first = words("plan.week", week=tasks[0].week)
     if daily:
         first = words("plan.beside", first=first, then=day_said(tasks[0], words))
     each = -(-len(written) // max(1, -(-len(written) // CELLS))) or CELLS  # pages filled alike
-    for start in range(0, max(1, len(written)), each):
+    starts = range(0, max(1, len(written)), each)
+    for start in starts:
         here = tuple(written[start : start + each])
+        beside = [t for before, t in spoken if min(before, starts[-1]) // each == start // each]
         yield Worksheet(
             week=_week_name(tasks[0], words),
             title=words("worksheet.key" if key else "worksheet.title"),
             day=first,
             asked=here,
-            spoken="" if start else _spoken(spoken, words, key=key),
+            spoken=_spoken(beside, words, key=key),
             foot=words("worksheet.key_foot" if key else _foot(here)),
             words=_sheet_words(words),
             key=key,
