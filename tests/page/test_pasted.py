@@ -422,7 +422,7 @@ def test_names_across_without_a_sum_or_of_one_name_are_told_by_name() -> None:
     assert (twice.value.code, twice.value.slots) == ("screen.same-name", {"name": "Ada"})
 
 
-@pytest.mark.parametrize("title", ["Class 3B\n\nWeek 4;;\n", "Clase 3b\t\t\n"])
+@pytest.mark.parametrize("title", ["Class 3B\n\nWeek 4;;\n", "Clase 3b\t\t\n", "12 May\n3B\n"])
 def test_a_line_above_the_table_is_passed_over_and_told(title: str) -> None:
     notes = list[Said]()
     (ada,) = pasted_answers(f"{title}Ada;53 − 27;26", notes=notes)
@@ -573,6 +573,7 @@ def test_a_first_name_with_a_digit_and_nothing_beside_it_is_no_title() -> None:
     ada, ben = pasted_answers("Ada 3B\nBen\t63-29\t46", notes=notes)
     assert (ada.name, ada.cells, ben.name) == ("Ada 3B", (), "Ben")
     assert [note.code for note in notes] == ["answers.untried"]
+    assert answered("3b1\n3c2\t63-29\t46")[0] == ("3b1", [])
     with pytest.raises(RefusedRowsError) as refused:
         read_pupils("Ada 3B\nBen\t63-29", "pieces")
     assert [(error.row, error.code) for error in refused.value.refusals] == [(1, "pupil.no-sum")]
@@ -665,5 +666,7 @@ def test_a_name_across_a_column_of_answers_is_never_passed_over(text: str) -> No
     assert (refused.value.code, refused.value.row) == ("screen.columns", 1)
     with pytest.raises(RefusedError, match="'Cy' stands"):
         read_pupils("\tCy\nQ1\t63-29", "pieces")
+    with pytest.raises(RefusedError, match="No sum stands in 'Class, Ada, P01'"):
+        read_pupils("Week 4\nClass\tAda\tP01\n3A\t63-29\t71-48", "pieces")
     assert told("Kid\tSum\nAda\t63-29") == [("Ada", ["63 − 29"])]
     assert answered("Kid\tTask\tGiven\nAda\t63-29\t34") == [("Ada", [("63 − 29", 34)])]

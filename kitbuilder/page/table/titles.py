@@ -18,6 +18,8 @@ MOST_TITLES = 5
 
 LETTER = re.compile(r"[^\W\d]")
 _WORD = re.compile(r"[^\W\d_]+")
+_AMOUNT = re.compile(r"(?<!\w)\d")
+_NUMBERED = re.compile(r"\d+\W*[^\W\d]")
 _JOINING = {"sum", "of", "the", "suma", "de", "la", "las", "los"}
 
 _OF_TITLES = NO_CHILD | {
@@ -35,15 +37,14 @@ def untitled(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
     """Return ``rows`` without titles above them, each told in ``notes``.
 
     Lines without a sum are titles above a head. Above rows without a head, one cell is a title
-    where it or one below has a word of titles: else it is a child who tried nothing.
+    where it or one below cannot be a child's name: else it is a child who tried nothing.
     """
     first = range(min(len(rows) - 1, MOST_TITLES))
     may = [*takewhile(lambda at: _may_be_title(rows, at), first)]
     above = next((at for at in range(len(may) + 1) if is_headed(rows[at:], field)), None)
     if above is None:
         lone = takewhile(lambda at: len(filled(rows[at][1])) == 1, may)
-        told = (at for at in lone if {*_WORD.findall("".join(rows[at][1]).lower())} & _OF_TITLES)
-        above = max(told, default=-1) + 1
+        above = max((at for at in lone if _is_no_child(rows, at)), default=-1) + 1
     notes += [passed_over(*(cells for _, cells in rows[:above]))] if above else []
     return rows[above:]
 
@@ -62,11 +63,15 @@ def filled(cells: Sequence[str]) -> list[str]:
 def _may_be_title(rows: Sequence[Row], at: int) -> bool:
     """Say whether a row has letters and no sum, and is called as no row below it."""
     cells = filled(rows[at][1])
-    name = DIGIT.sub("0", cells[0])
-    return (
-        all(map(LETTER.search, cells))
-        and not any(map(holds_sum, cells))
-        and not any(DIGIT.sub("0", below[0]).startswith(name) for _, below in rows[at + 1 :])
+    return all(map(LETTER.search, cells)) and not any(map(holds_sum, cells))
+
+
+def _is_no_child(rows: Sequence[Row], at: int) -> bool:
+    """Say whether a lone cell has a word of titles, or begins as 3B and no row below it does."""
+    cell, below = "".join(rows[at][1]), [cells[0] for _, cells in rows[at + 1 :]]
+    words = {*_WORD.findall(cell.lower())}
+    return bool(
+        words & _OF_TITLES or (_NUMBERED.match(cell) and not any(map(_NUMBERED.match, below)))
     )
 
 
@@ -84,7 +89,7 @@ def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
     totals = [
         cells
         for _, cells in rows[1:]
-        if not any(map(holds_sum, cells)) and _no_row(filled(cells)[0], "".join(cells))
+        if not any(map(holds_sum, cells)) and _no_row(filled(cells)[0], " ".join(cells))
     ]
     notes += [passed_over(*totals)] if totals else []
     return [row for row in rows if row[1] not in totals]
@@ -93,7 +98,7 @@ def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
 def _no_row(first: str, whole: str) -> bool:
     """Say whether a row whose first cell is ``first`` is of totals, or lists who was away."""
     begin, colon, _ = first.partition(":")
-    if DIGIT.search(whole):
+    if _AMOUNT.search(whole):
         return no_child(begin)
     return bool(colon) and {begin.lower(), begin.lower().removesuffix("s")} & {*BLANK} != set()
 
