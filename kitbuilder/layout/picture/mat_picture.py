@@ -184,8 +184,12 @@ def _pieces(placed: _Placed, unit: float) -> list[Item]:
     for state, rects in placed.runs:
         box = placed.boxes[state]
         inside = tuple(rect.moved(-box.x, -box.y) for rect in rects)
-        struck = inside if over and state == "gone" else ()
-        edges = tuple(_strip(rect, unit) for rect in struck)
+        edges: tuple[Rect, ...] = ()
+        if state == "gone" and over:
+            edges = tuple(_strip(rect, unit) for rect in inside)
+        elif state == "gone" and inside[0].width > 9 * unit:  # each is struck where it is seen
+            wide, high = PILE_STEP * unit, 6 * unit
+            edges = tuple(Rect(r.x, r.y + r.x, wide, high) for r in inside[:-1]) + inside[-1:]
         passing = placed.passing if state == "gone" else 0
         items.append(Item("small_pieces", box, SmallPieces(inside, unit, state, edges, passing)))
     if placed.loop:

@@ -73,6 +73,26 @@ def test_a_gone_hundred_under_others_is_struck_inside_its_column() -> None:
     assert min(ends) > 0.3
 
 
+def test_gone_hundreds_are_struck_each_where_it_is_seen() -> None:
+    # the slashes of those below crossed the front one, as if that were struck seven times
+    style = Style(designs.paper("a4"))
+    scenes = [step.scene for step in script(Sum(4002, 1768), style.words)]
+    frame = mat_frame(scenes, 180.0, style)
+    assert frame
+    below = frame.zone("part").y
+    (gone,) = (
+        item.content
+        for item in mat_picture(scenes[-2], frame, style).items
+        if isinstance(item.content, SmallPieces)
+        and item.rect.y > below
+        and item.content.slashes[1:]
+    )
+    *covered, front = gone.slashes
+    assert len(covered) == 6 and front == gone.rects[-1]
+    for slash, rect, over in zip(covered, gone.rects, gone.rects[1:], strict=False):
+        assert rect.x <= slash.x < slash.right <= over.x + 1e-6 and slash.bottom < rect.bottom
+
+
 @pytest.mark.parametrize("place", [2, 3])
 def test_what_is_taken_out_lies_under_what_stays(place: int) -> None:
     runs = laid(Pile(here=2, gone=1), place, under=True, gap=0.5)
