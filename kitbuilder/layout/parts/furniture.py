@@ -1,5 +1,6 @@
 """The furniture of a page: header, foot, numbers of steps, letters of cuts, boxes to tick."""
 
+import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import Literal
@@ -225,11 +226,19 @@ def cut_letter(letter: str, style: Style, side: float = 0.0) -> Block:
 
 @lru_cache(512)  # a page that is tried in many ways has the same in each
 def step_heading(number: int, title: str, width: float, style: Style) -> Block:
-    """Return a step's number with its title beside it, broken where it is long."""
+    """Return a step's number with its title beside it, broken where it is long.
+
+    Each sentence begins a line where that takes no more of them.
+    """
     sets = settings(style.look)
     square = step_number(number, style)
     side = square.width
-    said = fitted(title, sets.heading, width - side - 2.4, 0.84 * sets.heading.size)
+    room, least = width - side - 2.4, 0.84 * sets.heading.size
+    said = fitted(title, sets.heading, room, least)
+    if len(said.items) > 1:
+        sentences = re.split(r"(?<=[.?]) ", title)
+        apart = stack([lines(one, sets.heading.sized(least), room) for one in sentences])
+        said = min(apart, said, key=lambda block: len(block.items))
     down = max(0.0, (side - said.height) / 2)
     up = max(0.0, (side - sets.heading.lead) / 2) if said.height > side else down
     return Block((*square.items, *said.at(side + 2.4, up)), width, max(side, up + said.height))
