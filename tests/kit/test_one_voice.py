@@ -113,7 +113,8 @@ SAYS: dict[str, tuple[str, ...]] = {
     "road.check": (
         "ten written", "no clock", "in reach", "eight right, two days", "not in ones",
     ),
-    "outline.facts_told": ("small facts", "two steps"),
+    "outline.facts": ("small facts",),
+    "outline.facts_told": ("two steps",),
     "outline.together_told": ("push together",),
     "outline.stuck_told": ("only the exchange", "put back, fetch"),
     "outline.pairs_told": ("only pieces", "pencil"),
@@ -124,6 +125,7 @@ SAYS: dict[str, tuple[str, ...]] = {
     "evening.exchange_told": ("put back, fetch", "still the number"),
     "evening.together": ("push together",),
     "evening.say": ("show me",),
+    "child_page.end": ("while it goes well",),
     "evening.stop": ("fifteen", "while it goes well"),
     "exchange.rule": ("put back, fetch",),
     "answers.facts": ("small facts",),
