@@ -17,6 +17,8 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.feet import footed
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, PageNumber, Ruler
+from kitbuilder.layout.parts.furniture import Foot, foot
+from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.number import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
@@ -254,3 +256,12 @@ def test_the_foot_says_what_dots_tell_in_large_type_and_on_small_paper(
     said = [i.content.text for i in sheet.items if isinstance(i.content, Line)]
     assert any("puntos: dificultad" in text for text in said)
     assert "100 mm" in said or not any(i.what == "ruler" for i in sheet.items)
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_the_foot_says_in_large_type_where_the_next_step_stands(words: str) -> None:
+    # it was left out in Spanish, two millimetres too long
+    style = Style(fitted_paper("letter"), designs.words(words), designs.look("bold"))
+    said = style.words("guide_pages.goes_on", step=9)
+    items = foot(Foot(said), SheetArea.upright(style.paper), style)
+    assert said in [item.content.text for item in items if isinstance(item.content, Line)]

@@ -28,6 +28,7 @@ from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
 from kitbuilder.layout.model import Item, Rect, Sheet
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import HEAD_LONG, Arrow, Disc, Line, PagesOf, SmallPieces
+from kitbuilder.layout.parts.furniture import step_heading
 from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.picture.frame_records import MatFrame
 from kitbuilder.layout.picture.mat_frame import mat_frame
@@ -626,3 +627,11 @@ def test_a_child_has_two_empty_columns_to_write_in(paper: str, sum_: Sum, heads:
     sheets = writing_sheets(writing((sum_,), style.words), 1, style)
     texts = [i.content.text for s in sheets for i in s.items if isinstance(i.content, Line)]
     assert sorted(text for text in texts if text in "HTO") == sorted(2 * heads)
+
+
+def test_each_sentence_of_a_title_begins_a_line_where_that_takes_no_more() -> None:
+    # "6." stood alone in a line
+    style = Style(fitted_paper("a4"), designs.words())
+    said = step_heading(3, "Take 7 ones out. Write 6.", 50, style)
+    texts = [i.content.text for i in said.items if isinstance(i.content, Line)]
+    assert texts[1:] == ["Take 7 ones out.", "Write 6."]
