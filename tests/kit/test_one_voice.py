@@ -82,6 +82,7 @@ SAYS: dict[str, tuple[str, ...]] = {
     "write.told": ("move first",),
     "write.exchange": ("exchange", "writing"),
     "write.pushed": ("push together",),
+    "write.pushed_back": ("push together", "exchange"),
     "write.now_told": ("exchange", "push together", "writing"),
     "write.draw": ("drawing", "writing"),
     "write.draw_told": ("exchange", "drawing", "in reach"),

@@ -243,7 +243,8 @@ def test_what_is_left_moves_to_its_zone_before_it_is_read_or_leaves_it() -> None
 def test_the_last_written_move_ends_with_pushing_together(sum_: Sum) -> None:
     moves = writing([sum_], WORDS).moves
     told = [move.told for move in moves]
-    assert told == [""] * (len(moves) - 1) + [f"Push together: is it {sum_.whole} again?"]
+    last = f"Push together, exchange back: is it {sum_.whole} again?"
+    assert told == [""] * (len(moves) - 1) + [last]
 
 
 @pytest.mark.parametrize("arrangement", ["three", "beside"])

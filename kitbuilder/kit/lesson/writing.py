@@ -142,7 +142,8 @@ def _moves(sum_: Sum, words: Words, arrangement: Arrangement) -> Iterator[Writte
         title = _title(sum_, step, done[at : step.done], written, words)
         shown = settled(step.scene), now[idle:], before[idle:], scale
         if step.done >= last:
-            told = words("write.pushed", whole=sum_.whole)
+            back = "back" in lesson[-1].cues
+            told = words("write.pushed_back" if back else "write.pushed", whole=sum_.whole)
             yield WrittenMove(title, *shown, _parted(lesson, words), told)
         else:
             yield WrittenMove(title, *shown)
