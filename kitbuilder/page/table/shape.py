@@ -135,11 +135,11 @@ def _whole_numbers(row: Row, field: str) -> Row:
 def _counted(rows: Sequence[Row]) -> bool:
     """Say whether the first column counts rows from 1 on, and more stands after it.
 
-    The first cell may be empty.
+    It may have gaps, fewer than numbers.
     """
     counts = [cells[0].rstrip(".)") for _, cells in rows if len(cells) > 1]
-    usual = [str(k) for k in range(1, len(rows) + 1)]
-    return counts != [] and (counts == usual or (len(rows) > 1 and counts == ["", *usual[1:]]))
+    found = [cell in ("", str(k)) for k, cell in enumerate(counts, 1)]
+    return len(found) == len(rows) and all(found) and 2 * counts.count("") < len(rows)
 
 
 def _unlabelled(rows: list[Row], notes: list[Said]) -> list[Row]:
