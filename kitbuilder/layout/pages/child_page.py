@@ -115,10 +115,9 @@ def _pages(child: ChildMarks, said: ChildWords, body: Rect, style: Style) -> lis
     head, needed = _titled(said, body.width, style)
     rooms = _rooms(body.height, head, opening, tasks, _key(MARKS[:-1], body.width, style))
     pictures = _pictures(said, needed, body.width, rooms, style)
-    if not pictures and child.next.practice:  # what those need is told with them
-        said = replace(said, end=f"{said.stock}. {said.end}")
-        tasks = next_sums(child, said, body.width, style, 0.0)
-    middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else []
+    needs = [lines(f"{said.stock}.", settings(style.look).text, body.width)]
+    without = needs if child.next.practice else []
+    middle = [stack((head, pictures[0]), 1.6), *pictures[1:]] if pictures else without
     ending = [rule(body.width), tasks] if tasks.height else []
     pages = _keyed([*opening, *middle, *later, *ending], body, style)
     if pages[-1] == [tasks]:  # on a page of its own
