@@ -315,8 +315,8 @@ def _pictures(
 ) -> tuple[Block, ...]:
     """Return rows of pictures of the sum with pieces, all of it or up to where the mistake shows.
 
-    The steps without a picture are told, below the pieces ``needed``. None where there is no piece
-    for ten ones beside hundredths.
+    The steps without a picture are told, below the pieces ``needed``; all where no picture fits.
+    None where there is no piece for ten ones beside hundredths.
     """
     if said.shown.places > 3 and said.shown.scale.decimals:
         return ()
@@ -342,7 +342,9 @@ def _pictures(
             first = done.steps.index(shown[0]) + 1
             pictured = _rows(shown, first, across, frame, each, style)
             return (before, *pictured, after) if room == "apart" else _between(told, pictured)
-    return ()
+    numbers = range(1, len(every.steps) + len(every.later) + 1)
+    told_all = stack((needed, _numbered(every, numbers, width, style)), 1.0)
+    return (told_all,) if told_all.height <= rooms["alone"] else ()
 
 
 def _tried(done: Again, style: Style) -> list[tuple[Again, _Layout]]:
@@ -385,12 +387,19 @@ def _told(
     """
     start = done.steps.index(shown[0])
     end = start + len(shown)
-    every = [step.move or step.title for step in (*done.steps, *done.later)]
+    last = len(done.steps) + len(done.later)
     before, after = (
-        wrapped([_step(n, every[n - 1], width, style) for n in some], width, 3.5, _LINED, 6.0)
-        for some in (range(1, start + 1), range(end + 1, len(every) + 1))
+        _numbered(done, some, width, style)
+        for some in (range(1, start + 1), range(end + 1, last + 1))
     )
     return stack((needed, before), 1.0), after
+
+
+def _numbered(done: Again, numbers: Iterable[int], width: float, style: Style) -> Block:
+    """Return the steps of ``done`` with those ``numbers`` in words."""
+    every = [step.move or step.title for step in (*done.steps, *done.later)]
+    told = [_step(n, every[n - 1], width, style) for n in numbers]
+    return wrapped(told, width, 3.5, _LINED, 6.0)
 
 
 def _step(number: int, said: str, width: float, style: Style) -> Block:

@@ -871,3 +871,14 @@ def test_a_page_without_pictures_names_the_pieces_of_its_next_sums() -> None:
     (page,) = texts(class_marks([("Ana", above)]), decimal=True)
     # of 5.4, 3.3, 8.3, 7.1 and 8.1 the most of each
     assert any(text.startswith("Needed: the mat, 8 ones and 14 tenths.") for text in page)
+
+
+def test_on_a_small_page_of_large_type_without_room_for_pictures_the_steps_are_told() -> None:
+    # the next sums with the pieces needed were higher than a page: nothing was made
+    cells = [Cell(Sum(*s), 588 if s == (660, 82) else s[0] - s[1]) for s in TOLD]
+    style = Press(look=designs.look("bold"), words=designs.words("es")).style(fitted_paper("a5"))
+    sheets = [s for s in marks_sheets(class_marks([("Chen", cells)]), style) if s.section]
+    items = [item for sheet in sheets for item in sheet.items]
+    said = " ".join(item.content.text for item in items if isinstance(item.content, Line))
+    assert not any(isinstance(item.content, SmallPieces) for item in items)
+    assert "Hacen falta: " in said and "Canjear 1 centena por 10 decenas." in said
