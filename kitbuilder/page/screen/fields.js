@@ -162,6 +162,12 @@ function refusalSaid(refusal) {
   return say(given ? "refusal.row_given" : "refusal.row", { row: refusal.row, given, why: has(key) ? sentence[0].toLowerCase() + sentence.slice(1) : sentence });
 }
 
+// What is wrong and what the button beside it does, to be read out
+function wrongSaid(refusal) {
+  const { repair } = refusal;
+  return has(`refusal.${repair?.code}`) ? `${refusalSaid(refusal)} ${repairSaid(repair)}` : refusalSaid(refusal);
+}
+
 function repairSaid(repair) {
   return say(`refusal.${repair.code}`, { ...repair, sum: String(repair.sum ?? "").replace("-", "−"), unit: sayNumber(repair.unit ?? 0, 2) });
 }

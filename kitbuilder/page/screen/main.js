@@ -339,7 +339,7 @@ function shown(now, answer) {
   const own = refusedOf(now, answer);
   show(now, own.length ? "refused" : "done");
   if (own.length) {
-    sayWrong(now, refusalSaid(own[0]));
+    sayAtOnce(now, wrongSaid(own[0]));
     if (now === view && now.pressed === now.key()) now.toField(own[0].field, own[0].row);
   }
   now.pressed = "";

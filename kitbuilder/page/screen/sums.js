@@ -60,7 +60,7 @@ function sumRows(view, wish, { single = false } = {}) {
     });
     row.boxes = [box(0, "sum.whole"), box(1, "sum.part")];
     row.kind = h("span", { class: "kind" });
-    row.gone = h("button", { type: "button", class: "gone", onclick: () => remove(at()) }, icon("gone"));
+    row.gone = h("button", { type: "button", class: "gone", onclick: () => remove(at()), onkeydown: ({ key }) => typedOn(row, key) }, icon("gone"));
     row.bubble = view.bubble("sums", () => at() + 1);
     row.bubble.watch(...row.boxes);
     row.node = h("li", { onfocusout: (event) => { if (!row.node.contains(event.relatedTarget)) view.leftRow(); } },
@@ -94,13 +94,15 @@ function sumRows(view, wish, { single = false } = {}) {
     } else if (side === 1 && event.key === "Enter" && !single) {
       event.preventDefault();
       goTo(rows[rows.indexOf(row) + 1]?.boxes[0]);
-    } else if (side === 1 && event.key === "Tab" && !event.shiftKey && rows.at(-1) !== row) { // its cross lies on the way back
-      event.preventDefault();
-      goTo(rows[rows.indexOf(row) + 1].boxes[0]);
     } else if (side === 1 && event.key === "Backspace" && !input.value) {
       event.preventDefault();
       row.boxes[0].focus();
     }
+  }
+
+  // After a tab more, on the cross, a digit begins the next sum
+  function typedOn(row, key) {
+    if (/^\d$/.test(key)) goTo(rows[rows.indexOf(row) + 1]?.boxes[0]);
   }
 
   function remove(index) {
