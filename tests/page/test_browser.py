@@ -869,6 +869,19 @@ def test_wishes_are_saved_and_opened_again(browser: Browser, native: str, tmp_pa
         expect(page.get_by_label("Large and bold")).to_be_checked()
 
 
+def test_the_look_holds_for_all_jobs(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#tonight") as page:
+        page.locator("summary").click()
+        page.get_by_label("Large and bold").check()
+        show(page, "lost")
+        expect(page.locator("summary")).to_have_text("More")
+        settled(page)
+        show(page, "packs")
+        expect(page.locator("summary")).to_have_text("More (1 changed)")
+        page.locator("summary").click()
+        expect(page.get_by_label("Large and bold")).to_be_checked()
+
+
 def test_wishes_that_cannot_be_saved_or_opened_leave_every_mark(
     browser: Browser, native: str, tmp_path: Path
 ) -> None:

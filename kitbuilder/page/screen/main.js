@@ -63,10 +63,10 @@ class View {
     return results[this.job];
   }
 
-  // The wishes as they are now; the ready-made kit has none but paper, printer and language
+  // The wishes as they are now; the ready-made kit has none but paper, look, printer and language
   wishes() {
     if (this.job !== "ready") return wishesFor(this.job, this.unfinished());
-    return { ...wishesFor("kit"), sums: [], choose: null, paper: shared.paper, page_words: "", more: {} };
+    return { ...wishesFor("kit"), sums: [], choose: null, paper: shared.paper, page_words: "", more: lookOf("kit") };
   }
 
   key() {
@@ -391,11 +391,13 @@ async function openWishes(text, from) {
   const { job } = wishes;
   remember(job, "");
   const wish = fresh[job]();
-  Object.assign(wish, { more: wishes.more }, wishes.plan, { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])] });
+  const { look = "", ...more } = wishes.more;
+  Object.assign(wish, { more }, wishes.plan, { sums: [...wishes.sums, ...(job === "tonight" ? [] : [["", ""]])] });
   if (wishes.class) Object.assign(wish, wishes.class, { cut: wishes.class.layers === "1" ? "scissors" : "cutter" });
   jobs[job] = wish;
   noteSaved(job);
   if (wishes.page_words) shared.pageWords = wishes.page_words === language ? "" : wishes.page_words;
+  shared.look = look;
   if (wishes.paper) Object.assign(shared, ["a4", "letter"].includes(wishes.paper) ? { paper: wishes.paper, otherPaper: "" } : { otherPaper: wishes.paper });
   if (view.job === job) { view.update(); ask(0); } else location.hash = job;
   return undefined;

@@ -25,13 +25,13 @@ function morePart(view, wish) {
   const details = h("details", { class: "more" }, summary, body);
   for (const name of offered) body.append(...MORE[name](view, wish).filter(Boolean));
   return field(view, details, () => {
-    const count = changedCount(wish());
+    const count = changedCount(view.job, wish());
     setText(summary, count ? say("more.changed", { count }) : say("more.title"));
   });
 }
 
-function changedCount(wish) {
-  const own = Object.values(wish.more).filter((value) => value !== "" && value !== false && value !== undefined).length;
+function changedCount(job, wish) {
+  const own = Object.values({ ...wish.more, ...lookOf(job) }).filter((value) => value !== "" && value !== false && value !== undefined).length;
   return own + [shared.otherPaper, shared.pageWords, shared.printer].filter(Boolean).length;
 }
 
@@ -48,7 +48,8 @@ function moreBox(view, wish, name, { unit, hidden, hint, label = say(`field.${na
 }
 
 const MORE = {
-  look: (view, wish) => [radios(view, { legend: say("more.look"), seen: true, two: true, key: "look", options: LOOKS.map((value) => ({ value, label: say(`look.${value}`) })), ...moreSet(wish, "look", "plain") })],
+  look: (view) => [radios(view, { legend: say("more.look"), seen: true, two: true, key: "look", options: LOOKS.map((value) => ({ value, label: say(`look.${value}`) })),
+    get: () => shared.look || "plain", set: (value) => { shared.look = value === "plain" ? "" : value; } })],
   only: (view, wish) => [h("fieldset", { "data-field": "only" }, h("legend", { class: "small-head" }, say("more.only")), h("div", { class: "picks two" }, ...partsOf(view.job).offered.map((part) => tick(view, {
     label: say(`part.${part}`), key: "only",
     get: () => (wish().more.only ?? partsOf(view.job).usual).includes(part),

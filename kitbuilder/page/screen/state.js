@@ -17,7 +17,7 @@ const fresh = {
   measure: () => ({ across: "", down: "", top: "", right: "", bottom: "", left: "", back_right: "", back_down: "", name: "", more: {} }),
 };
 
-const shared = { paper: usualPaper(), otherPaper: "", pageWords: "", printer: "", printerName: "" };
+const shared = { paper: usualPaper(), otherPaper: "", look: "", pageWords: "", printer: "", printerName: "" };
 const jobs = {};
 const histories = {};
 const saved = {}; // what was typed in a job when it was saved last
@@ -37,7 +37,7 @@ function wishesFor(job, unfinished = -1) {
   const wish = wishOf(job);
   const wishes = {
     job, lang: language, page_words: shared.pageWords, paper: shared.otherPaper.trim() || shared.paper,
-    printer: job === "measure" ? "" : shared.printer, more: { ...wish.more },
+    printer: job === "measure" ? "" : shared.printer, more: { ...wish.more, ...lookOf(job) },
   };
   if (wish.mode === "choose") wishes.choose = { ...wish.choose };
   else if (wish.sums) wishes.sums = wish.sums.map((sum, row) => (row === unfinished ? ["", ""] : [...sum]));
@@ -53,6 +53,11 @@ function wishesFor(job, unfinished = -1) {
     wishes.measures = measures;
   }
   return wishes;
+}
+
+// The look holds for all jobs that offer one
+function lookOf(job) {
+  return shared.look && OFFERED[job]?.includes("look") ? { look: shared.look } : {};
 }
 
 // A class set has weeks only where they are asked for
