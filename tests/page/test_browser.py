@@ -882,6 +882,16 @@ def test_the_look_holds_for_all_jobs(browser: Browser, native: str) -> None:
         expect(page.get_by_label("Large and bold")).to_be_checked()
 
 
+def test_what_probably_happened_is_read_out(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#wrong") as page:
+        page.locator("textarea").fill("Ada\t53 − 27\t34")
+        expect(page.locator("#status")).to_contain_text(
+            "Ada: Perhaps smaller from larger. 2 sheets"
+        )
+        page.locator("textarea").fill("Ada\t53 − 27\t26")
+        expect(page.locator("#status")).to_contain_text("Ada: Right so far")
+
+
 def test_wishes_that_cannot_be_saved_or_opened_leave_every_mark(
     browser: Browser, native: str, tmp_path: Path
 ) -> None:

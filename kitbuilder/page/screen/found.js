@@ -1,6 +1,7 @@
 // What probably happened: a card a child, with the pieces at the place where it went wrong.
 
 const AT_ONCE = 10; // cards that are drawn before the page may do something else
+const FEW_READ = 3; // children of whom it is read out what each probably does
 const FEW_OTHERS = 3; // further wrong answers that stand open
 
 function foundPart(view) {
@@ -36,6 +37,14 @@ function classSaid({ together, groups, others }) {
   return [...groups.length ? [line(h("b", {}, together))] : [],
     ...groups.map(({ says, names }) => line(h("b", {}, `${says}:`), ` ${names.join(", ")}.`)),
     ...others.map((said) => line(said))];
+}
+
+// What is read out: of few children what each probably does, of more what the class needs
+function happenedSaid(marks) {
+  const { children } = marks;
+  const said = children.length > FEW_READ ? classSaid(marks).map((node) => node.textContent.trim())
+    : children.map((child) => `${child.name}: ${child.wrong ? `${child.says}.` : rightSaid(child).textContent}`);
+  return said.join(" ");
 }
 
 function childCard(child) {

@@ -157,7 +157,7 @@ class View {
     } catch {
       const says = say("desk.refused_first");
       this.bubbles.find(({ key }) => key === "file").show([{ code: "", field: "file", row: 0, slots: {}, repair: null, says }]);
-      sayWrong(this, says);
+      sayAtOnce(this, says);
       this.toWrong();
     }
   }
@@ -282,7 +282,7 @@ function failed(now, error, key) {
   show(now, state);
   if (results[now.job]?.key !== key) now.showCount?.(null); // it was of another table
   if (!now.marks) now.showMarks?.(null, state === "stopped" ? "desk.stopped_first" : `desk.${state}_short`);
-  sayWrong(now, say(state === "stopped" ? "desk.stopped_first" : `desk.${state}`));
+  sayAtOnce(now, say(state === "stopped" ? "desk.stopped_first" : `desk.${state}`));
 }
 
 function idle() {
@@ -303,6 +303,7 @@ function empty(now) {
 // Every answer is right: there is no pack to make
 function nothingToPrint(now, answer) {
   tell(now, answer);
+  sayAtOnce(now, say(emptyKey(now)));
   return show(now, "empty");
 }
 
@@ -352,8 +353,8 @@ function shown(now, answer) {
 
 let announced = null;
 
-// What went wrong is said at once, wherever the focus is; what comes after it is said anew
-function sayWrong(now, text) {
+// What went wrong, or needs no page, is said at once, wherever the focus is; what comes after it is said anew
+function sayAtOnce(now, text) {
   if (now !== view) return;
   announced = null;
   announce(text);
@@ -363,7 +364,7 @@ function whenNew(now) {
   const result = results[now.job];
   if (announced === result) return;
   announced = result;
-  announce(takesSaid(result.plan));
+  announce([now.marks ? happenedSaid(now.marks) : "", takesSaid(result.plan)].join(" ").trim());
 }
 
 function show(now, state) {
@@ -396,8 +397,8 @@ async function openWishes(text, from) {
   if (wishes.class) Object.assign(wish, wishes.class, { cut: wishes.class.layers === "1" ? "scissors" : "cutter" });
   jobs[job] = wish;
   noteSaved(job);
-  if (wishes.page_words) shared.pageWords = wishes.page_words === language ? "" : wishes.page_words;
   shared.look = look;
+  if (wishes.page_words) shared.pageWords = wishes.page_words === language ? "" : wishes.page_words;
   if (wishes.paper) Object.assign(shared, ["a4", "letter"].includes(wishes.paper) ? { paper: wishes.paper, otherPaper: "" } : { otherPaper: wishes.paper });
   if (view.job === job) { view.update(); ask(0); } else location.hash = job;
   return undefined;

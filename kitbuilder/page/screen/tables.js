@@ -75,7 +75,7 @@ function tablePart(view, wish, topic, key) {
     if (given > most) {
       const refusal = { code: "screen.too-many-rows", field: key, row: 0, slots: { given, most }, repair: null };
       said.show([refusal]);
-      sayWrong(view, refusalSaid(refusal));
+      sayAtOnce(view, refusalSaid(refusal));
       return false;
     }
     view.change("", () => { wish().table = table; area.value = table; });
