@@ -40,6 +40,7 @@ def unreadable(sheets: Sequence[Sheet], style: Style, least_one: float = 0.0) ->
             *words_apart(drawing),
             *words_inside(drawing),
             *words_in_boxes(sheet),
+            *cut_through(sheet.items),
             *small_type(drawing),
             *faint_words(drawing, style.look.text_contrast),
             *blank_bands(drawing),
@@ -125,6 +126,34 @@ def words_in_boxes(sheet: Sheet) -> list[str]:
             if frame.holds(middle) and item.rect.right > frame.right + 0.05:
                 found.append(f"{item.content.text!r} leaves its box")
     return found
+
+
+_OFF = {"bubble": -0.3, "step_number": -0.3, "zone": -0.3, "pictogram": 0.5, "line": 0.05}
+"""How deep in mm a rule may run into what stands on a page, or how far off it is at least."""
+
+
+def cut_through(items: Sequence[Item]) -> list[str]:
+    """Return what a rule of the page runs through, and what stands on a bubble and not in it."""
+    solid = [
+        (repr(i.content.text), letters(i), i.what)
+        if isinstance(i.content, Line)
+        else (i.what, i.rect, i.what)
+        for i in items
+        if i.what in _OFF
+    ]
+    rules = [i.rect for i in items if i.what == "rule"]
+    found = [
+        f"a rule runs through {name}"
+        for name, rect, what in solid
+        if any(rule.overlaps(rect, _OFF[what]) for rule in rules)
+    ]
+    bubbles = [rect for _, rect, what in solid if what == "bubble"]
+    return found + [
+        f"a bubble stands on {name}"
+        for bubble in bubbles
+        for name, rect, _ in solid
+        if bubble.overlaps(rect, 0.05) and not bubble.holds(rect._replace(width=0.01), 0.3)
+    ]
 
 
 def astray_arrows(scene: MatScene, frame: MatFrame, items: Sequence[Item]) -> list[str]:

@@ -14,7 +14,7 @@ from kitbuilder.draw.canvas import Canvas
 from kitbuilder.draw.parts.pictograms import draw_pictogram
 from kitbuilder.draw.parts.small_pieces import draw_small_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.contents import Bubble, SmallPieces, State
+from kitbuilder.layout.parts.contents import Bubble, Rule, SmallPieces, State
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.words import placed_line
 
@@ -48,6 +48,17 @@ def test_words_out_of_their_bubble_are_found() -> None:
     assert guards.words_in_boxes(sheets[0]) == []
     assert guards.words_in_boxes(sheets[1]) == ["'Enough ones?' leaves its box"]
     assert guards.unreadable(sheets, style) == ["page 2: 'Enough ones?' leaves its box"]
+
+
+def test_rules_through_words_and_bubbles_on_them_are_found() -> None:
+    bubble = Item("bubble", Rect(20, 20, 40, 10), Bubble("adult"))
+    said = placed_line("step 3", settings(LOOK).least, 22, 25)
+    rules = (Item("rule", Rect(10, y, 90, 0.01), Rule("rule")) for y in (30.4, 30.1, 25))
+    apart, touching, through = (guards.cut_through([bubble, said, rule]) for rule in rules)
+    assert apart == [] and touching == ["a rule runs through bubble"]
+    assert through == ["a rule runs through bubble", "a rule runs through 'step 3'"]
+    outside = placed_line("step 3", settings(LOOK).least, 12, 25)
+    assert guards.cut_through([bubble, outside]) == ["a bubble stands on 'step 3'"]
 
 
 def test_small_and_faint_words_are_found() -> None:

@@ -147,19 +147,19 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     rest: list[Sheet] = []
     if later:
         plain = _plain(tonight)
-        pages = _pages(tonight, later, plain[1])
+        pages = _pages(tonight, later, plain[1], 1 + len(later))
         if pages is None:
             return None
         rest = _step_sheets(tonight, (pages, taken), plain, 1)
     printed = _print_below(tonight, 1 + len(rest) + len(tonight.mats.sheets))
     head = head_items(_top(tonight, y, printed, pieces.letters), area, style)
     most = 0 if later else len(tonight.help)  # help stands on the last page
+    where = tonight.goes_on(taken + 1) if later else tonight.where(1)
     for helped in range(most, min(most, 1) - 1, -1):
-        room = _room(tonight, helped, head[1], area)
+        room = _room(tonight, helped, head[1], (where,))
         how = way(here, here, room, form, least_one(style), style)
         if how is None:
             continue
-        where = tonight.goes_on(taken + 1) if later else tonight.where(1)
         first = _page(tonight, StepPage(tuple(here), 0, how, helped), head, where)
         whole = replace(
             first,
@@ -231,14 +231,16 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
     card = own_card(kit.sums[0].places, style.words)
     cut = with_free_cards(making.sheets(plan, kit.pieces, style, wish), card, style)
     area = _area(style)
-    letters, found = _letters(plan, style), dict[float, tuple[StepPage, ...] | None]()
-    count = 2
+    letters, count = _letters(plan, style), 2
+    found: dict[tuple[float, str], tuple[StepPage, ...] | None] = {}
     for _ in range(4):  # the pages to type depend on how many pages the steps take
         top = _top(tonight, area.whole.y, _print_apart(tonight, count, len(cut)), letters)
         head = head_items(top, area, style)
-        if head[1] not in found:
-            found[head[1]] = _pages(tonight, steps, head[1])
-        pages = found[head[1]]
+        before = count + len(cut)
+        room = head[1], tonight.where(before)
+        if room not in found:
+            found[room] = _pages(tonight, steps, head[1], before)
+        pages = found[room]
         if pages is None:
             return None
         if len(pages) == count:
@@ -247,15 +249,22 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
     return None
 
 
-def _pages(tonight: _Tonight, steps: Sequence[LessonStep], y: float) -> tuple[StepPage, ...] | None:
-    """Return ``steps`` on pages of which the first has room below ``y`` mm."""
+def _pages(
+    tonight: _Tonight, steps: Sequence[LessonStep], y: float, before: int
+) -> tuple[StepPage, ...] | None:
+    """Return ``steps`` on pages of which the first has room below ``y`` mm.
+
+    As many pages stand ``before`` the mats, or fewer.
+    """
     area, (head, later) = _area(tonight.style), _plain(tonight)
+    on = tonight.style.words("guide_pages.goes_on", step=len(tonight.lesson.steps))
+    ends = (tonight.where(before), on)
     if any(item.rect.right > area.whole.right + 0.1 for item in head):
         return None
 
     @lru_cache(64)
     def rooms(first: bool, helped: int) -> Rect:
-        return _room(tonight, helped, y if first else later, area)
+        return _room(tonight, helped, y if first else later, ends)
 
     return dealt_steps(steps, rooms, len(tonight.help), tonight.style)
 
@@ -311,7 +320,8 @@ def _page(
     return Sheet(SheetKind.MINI, 1, "paper", page.width, page.height, (*above, *here, *below))
 
 
-def _room(tonight: _Tonight, helped: int, y: float, area: SheetArea) -> Rect:
-    ends = (tonight.where(9), tonight.style.words("guide_pages.goes_on", step=9))
+def _room(tonight: _Tonight, helped: int, y: float, ends: Sequence[str]) -> Rect:
+    """Return the room below ``y`` on a page whose foot tells any of ``ends``, where to go on."""
+    area = _area(tonight.style)
     bottom = min(foot_items(tonight.help[:helped], e, area, tonight.style)[1] for e in ends)
     return Rect(area.whole.x, y, area.whole.width, max(1.0, bottom - y))

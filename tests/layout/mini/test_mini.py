@@ -10,6 +10,7 @@ from grids import typed
 from guards import (
     MOST_INK,
     blank_bands,
+    cut_through,
     faint_words,
     is_light,
     small_ones,
@@ -39,7 +40,7 @@ from kitbuilder.layout.cutting.cut_marks import lettered_cuts
 from kitbuilder.layout.cutting.verify_cuts import boxed, replay
 from kitbuilder.layout.mini.mini_sheets import mini_sheets
 from kitbuilder.layout.mini.tonight_steps import LEAST_ONE
-from kitbuilder.layout.model import Item, SheetKind
+from kitbuilder.layout.model import Item, Sheet, SheetKind
 from kitbuilder.layout.parts.contents import Line, SmallPieces
 from kitbuilder.layout.printable import Page
 from kitbuilder.number import Sum
@@ -196,6 +197,7 @@ def test_pages_for_tonight_are_read_at_a_glance(
         drawing = draw_sheet(sheet, number, style)
         assert words_apart(drawing) == [] and words_inside(drawing) == []
         assert words_in_boxes(sheet) == [] and faint_words(drawing) == []
+        assert cut_through(sheet.items) == []
         assert small_type(drawing) == [] and small_ones(sheet.items, LEAST_ONE) == []
         assert blank_bands(drawing) == []
         cut = sheet.stock == "card"  # pieces to cut stand on it
@@ -236,6 +238,32 @@ def test_one_step_alone_on_a_page_of_large_type_has_pictures_of_a_size() -> None
     kit = mini_contents(Sum(41, 4), MatWish(), CardWishes(), WORDS)
     pages = [s for s in mini_sheets(kit, style).sheets if s.kind == SheetKind.MINI]
     assert [sum(i.what == "zone" for i in page.items) // 2 for page in pages] == [2, 4, 1]
+
+
+OF_MANY_SIZES = (
+    *("72-48", "81-36", "92-57", "53-27", "62-35", "34-16", "70-24", "98-89"),
+    *("305-148", "431-257", "604-167", "4.2-1.8"),
+)
+
+
+def _pages(asked: str, style: Style) -> list[Sheet]:
+    """Return the pages to read of the kit for tonight."""
+    press = Press(look=style.look, words=style.words)
+    request = Request((read_sum(asked),), style.paper, press=press, mini=True)
+    sheets = laid_out(held(request), request).sheets
+    return [sheet for sheet in sheets if sheet.kind == SheetKind.MINI]
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize(("words", "paper"), [("en-GB", "a4"), ("en-US", "letter"), ("es", "a4")])
+def test_no_rule_runs_through_steps_and_nothing_lies_on_what_is_said(
+    words: str, paper: str, look: str
+) -> None:
+    # a foot of two lines left 72 - 48 in large type 7 mm less than was reckoned
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    for asked in OF_MANY_SIZES:
+        for page in _pages(asked, style):
+            assert cut_through(page.items) == [], (asked, page.number)
 
 
 def _text(item: Item) -> str:
