@@ -60,7 +60,7 @@ class NumberPlace:
         """Say whether it stands less than ``off`` mm beside one of ``boxes``."""
         x, y, wide, high = self.rect
         low, end, top, bottom = x - off, x + wide + off, y - _ROUND, y + high + _ROUND
-        return any(low < b.right and b.x < end and top < b.bottom and b.y < bottom for b in boxes)
+        return any(low < a + w and a < end and top < b + h and b < bottom for a, b, w, h in boxes)
 
     def _level(self, box: Rect) -> bool:
         """Say whether ``box`` lies in the line of what stands here."""
@@ -71,13 +71,13 @@ class NumberPlace:
         width = self.rect.width
         found = [self.rect.x, self.left, self.right - width]
         found += [x for low, high in met for x in (low - width, high)]
-        clear = [
+        clear = (
             x
-            for x in found
+            for x in sorted(found, key=lambda x: abs(x - self.rect.x))
             if self.left - 1e-6 <= x <= self.right - width + 1e-6
             and all(x + width <= low + 1e-6 or x >= high - 1e-6 for low, high in met)
-        ]
-        return min(clear, key=lambda x: abs(x - self.rect.x), default=None)
+        )
+        return next(clear, None)
 
 
 def _span(box: Rect, off: float) -> tuple[float, float]:
@@ -201,7 +201,7 @@ class Ground:
 
         What costs ``most`` or more is not reckoned to its end.
         """
-        boxes = [(box.x, box.y, box.right, box.bottom) for box in going.boxes]
+        boxes = [(x, y, x + wide, y + high) for x, y, wide, high in going.boxes]
         found = bare(going.points, least) + _STUB * (1 - going.size)
         found += _ASTRAY * sum(not self.page.holds(box, 0.5) for box in going.boxes)
         for left, top, right, low, cost in obstacles:
@@ -213,6 +213,8 @@ class Ground:
                     break
         discs = (going.disc,) if going.disc else ()
         for number in self.numbers:
+            if found >= most:
+                break
             if number.near(going.boxes) or number.near(discs, number.digit):
                 every = (*self.arrows, *going.boxes)
                 place, by = number.aside(every, (*self.discs, *discs))

@@ -11,7 +11,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.number.choice.difficulty import easy_to_hard
 from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.choice.in_column import column_of, shows
-from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.choice.patterns import Pattern, pattern
 from kitbuilder.number.choice.pick import stream_of
 from kitbuilder.number.choice.pool import Wish
 from kitbuilder.number.choice.telling_pack import candidates
@@ -171,11 +171,8 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
     left = (s for s in ready if s not in barred and (tells_order(s) or not swaps))
     hard, slipped = _only_wrong(reading), _slipped(reading)
     looked = list(islice(left, LOOKED_AT)) if keys or slipped else []
-    kinds = ((s, pattern(s)) for s in looked)
-    worth = {
-        s: (kind.name not in hard, len(slipped.difference(kind.receives))) for s, kind in kinds
-    }
-    looked.sort(key=worth.__getitem__)
+    if hard or slipped:
+        looked.sort(key=lambda s: _worth(pattern(s), hard, slipped))
     fit = list(islice(_varied(s for s in looked if shows(s, keys, place)), PRACTISED))
     if keys and not fit:
         stream = islice(stream_of(Wish(places), random), LOOKED_AT)
@@ -184,6 +181,11 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
     if keys and not fit and places < 3:
         return _practice(reading, 3, barred, random)
     return easy_to_hard([*islice(_varied(chain(fit, looked, left)), PRACTISED)])
+
+
+def _worth(kind: Pattern, hard: set[str], slipped: set[int]) -> tuple[bool, int]:
+    """Return how far off the sums of a kind are that never went right, or slipped."""
+    return kind.name not in hard, len(slipped.difference(kind.receives))
 
 
 def _varied(sums: Iterable[Sum]) -> Iterator[Sum]:
