@@ -22,12 +22,12 @@ from kitbuilder.request.request import Request, read_sum
 DPI = 100
 
 
-def picture(drawing: Drawing, dpi: int = DPI) -> Image.Image:
-    """Return a page as it is printed, in colour."""
+def picture(drawing: Drawing, dpi: int = DPI, grey: bool = False) -> Image.Image:
+    """Return a page as it is printed: in colour, or in ``grey``, which takes half as long."""
     document = pdfium.PdfDocument(pdf([drawing], "page", "en-GB"))
-    found: Image.Image = document[0].render(scale=dpi / 72).to_pil().convert("RGB")
+    found: Image.Image = document[0].render(scale=dpi / 72, grayscale=grey).to_pil()
     document.close()
-    return found
+    return found.convert("L" if grey else "RGB")
 
 
 def photocopied(page: Image.Image) -> Image.Image:
