@@ -26,7 +26,7 @@ from kitbuilder.layout.cutting.line_segments import Segment, check_once, merged,
 from kitbuilder.layout.cutting.machine_order import cutting_order
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.pieces.kerf import check_kerf, kerf_lines, kerf_sheets, reach, spread_out
-from kitbuilder.number import Pieces
+from kitbuilder.number import Pieces, Sum
 from kitbuilder.output.cutter import dxf, svg
 from kitbuilder.output.letter_outlines import outlined
 from kitbuilder.pipeline import build
@@ -58,12 +58,12 @@ def box(path: SvgPath) -> Line:
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> dict[float, tuple[dict[str, Any], Path]]:
-    """Build the first kit for cutters, without and with a kerf."""
+    """Build the first kit for cutters: its pieces without a kerf, its cards too with one."""
     kits = {}
-    for kerf in (0.0, 0.15):
+    every: dict[float, tuple[Part, ...]] = {0.0: ("pieces",), 0.15: ("pieces", "cards")}
+    for kerf, parts in every.items():
         folder = tmp_path_factory.mktemp("cutter")
         press = press_for({"cutter": f"svg,dxf,{kerf:g}"})
-        parts: tuple[Part, ...] = ("pieces", "cards")
         build(Request(first_wishes().sums, fitted_paper("a4"), parts=parts, press=press), folder)
         kits[kerf] = (json.loads((folder / "kit.json").read_text()), folder)
     return kits
@@ -114,9 +114,7 @@ def test_on_every_kind_of_page_lines_are_cut_where_the_record_says(tmp_path: Pat
     press = press_for({"cutter": "svg"})
     cards = CardWishes(kinds=KINDS)
     parts: tuple[Part, ...] = ("pieces", "mats", "cards")
-    request = Request(
-        first_wishes().sums, fitted_paper("a4"), parts=parts, cards=cards, press=press
-    )
+    request = Request((Sum(634, 258),), fitted_paper("a4"), parts=parts, cards=cards, press=press)
     build(request, tmp_path)
     record = json.loads((tmp_path / "kit.json").read_text())
     seen = set()
