@@ -104,4 +104,3 @@ def test_the_way_out_is_one(run: Run, typed: str, says: str, ways: tuple[str, ..
     assert says in refused.output
     for way in (way for way in ways if FIRST[way] == typed):
         assert run(way).exit_code == 0, way
-    assert run(typed, "--words", "es").exit_code == 2

@@ -8,10 +8,6 @@ import pytest
 from kitbuilder.design import load as designs
 from kitbuilder.design.look import contrast, luminance
 from kitbuilder.errors import RefusedError
-from kitbuilder.number import Sum
-from kitbuilder.pipeline import build
-from kitbuilder.press.printing import Press, fitted_paper
-from kitbuilder.request.request import Request
 
 
 @pytest.mark.parametrize(
@@ -74,20 +70,6 @@ def test_a_look_that_cannot_be_seen_is_refused(tmp_path: Path) -> None:
     file.write_text(text.replace("cut = 0.5", "cut = 9"), "utf-8")
     with pytest.raises(RefusedError, match=r"cut is 9; it must be 0\.05 to 3 mm"):
         designs.look(str(file))
-
-
-@pytest.mark.parametrize(
-    ("name", "paper"), [*zip(designs.names("looks"), ("a4", "letter") * 2, strict=True)]
-)
-def test_every_page_of_a_kit_can_be_drawn_in_every_look(
-    tmp_path: Path, name: str, paper: str
-) -> None:
-    # Words that leave their place, or marks off the page, would be refused.
-    press = Press(look=designs.look(name))
-    built = build(Request((Sum(305, 148),), fitted_paper(paper), press=press), tmp_path)
-    assert {"cover", "pieces", "mat", "task_cards", "answers", "guide"} <= {
-        sheet.kind for sheet in built.laid.sheets
-    }
 
 
 def test_a_shipped_look_is_one_record_and_a_file_is_read_anew(tmp_path: Path) -> None:

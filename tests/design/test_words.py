@@ -49,6 +49,7 @@ def _pattern(part: ast.expr) -> str:
     return r"([A-Za-z_0-9-]+)"
 
 
+@cache
 def is_said(key: str) -> bool:
     """Say whether code may say ``key``: by name, or by a string whose slots hold its words."""
     plain, slotted = patterns()

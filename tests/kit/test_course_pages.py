@@ -571,9 +571,10 @@ def test_pages_to_read_alone_are_printed_for_every_child(part: str, tmp_path: Pa
         assert set(found[kind]) == {29}
 
 
-@pytest.mark.parametrize("language", designs.names("words"))
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_pages_for_adults_are_one_page_each(language: str, paper: str, tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("paper", "language"), [("a4", "en-GB"), ("letter", "en-US"), ("letter", "es"), ("a4", "es")]
+)
+def test_pages_for_adults_are_one_page_each(paper: str, language: str, tmp_path: Path) -> None:
     args = ("kit", "--only", "evening,outline", "--words", language, "--paper", paper)
     assert run(*args, "--out", str(tmp_path)).exit_code == 0
     kinds = [kind for _, kind, _ in kinds_of(tmp_path)]
@@ -596,14 +597,13 @@ def test_pages_that_were_not_asked_for_stay_away(tmp_path: Path) -> None:
     assert "labels" not in {kind for _, kind, _ in kinds_of(tmp_path)}
 
 
-@pytest.mark.parametrize("language", ["en-GB", "es"])
-def test_a_kit_that_goes_home_alone_has_a_label_for_one_name(language: str, tmp_path: Path) -> None:
-    words = designs.words(language)
+def test_a_kit_that_goes_home_alone_has_a_label_for_one_name(tmp_path: Path) -> None:
+    words = designs.words("es")  # the longest
     for args, named in (
         (("--home",), "name"),
         (("--home", "--children", "4", "--share", "2"), "turns"),
     ):
-        parts = ("--only", "pieces,cards", "--words", language, "--out", str(tmp_path))
+        parts = ("--only", "pieces,cards", "--words", "es", "--out", str(tmp_path))
         assert run("kit", *args, *parts).exit_code == 0
         (label,) = [page for page, kind, _ in kinds_of(tmp_path) if kind == "labels"]
         text = said_on(tmp_path)[label - 1]
@@ -618,14 +618,13 @@ def test_a_kit_that_goes_home_alone_has_a_label_for_one_name(language: str, tmp_
         )
 
 
-@pytest.mark.parametrize("language", ["en-GB", "es"])
-def test_a_bag_label_names_what_goes_home(language: str, tmp_path: Path) -> None:
-    words = designs.words(language)
-    weeks = ("--weeks", "1", "--children", "3", "--words", language, "--out", str(tmp_path))
+def test_a_bag_label_names_what_goes_home(tmp_path: Path) -> None:
+    words = designs.words("es")  # the longest
+    weeks = ("--weeks", "1", "--children", "3", "--words", "es", "--out", str(tmp_path))
     assert run("kit", *weeks).exit_code == 0
     (stays,) = [page for page, kind, _ in kinds_of(tmp_path) if kind == "labels"]
-    (goes,) = goes_home(1, language).of("labels")
-    check_label(goes_home(1, language), words, again=False)
+    (goes,) = goes_home(1, "es").of("labels")
+    check_label(goes_home(1, "es"), words, again=False)
     for text, there in ((said_on(tmp_path)[stays - 1], False), (goes, True)):
         for kind in ("lesson", "guide", "worksheet_key", "slip", "differently"):
             assert (words(f"title.{kind}") in text) is there, kind
@@ -689,7 +688,7 @@ def test_how_far_we_are_says_where_to_begin_unless_at_the_top() -> None:
 
 def test_children_who_share_a_bag_have_weeks_without_dates(tmp_path: Path) -> None:
     args = ("--home", "--children", "4", "--share", "2", "--weeks", "3", "--start", "2027-01-11")
-    made = run("kit", *args, "--out", str(tmp_path))
+    made = run("kit", *args, "--only", "week", "--out", str(tmp_path))
     assert "--start changes nothing" in made.stderr
     read = " ".join(said_on(tmp_path))
     assert "January" not in read and "11 Jan" not in read

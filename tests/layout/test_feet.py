@@ -11,7 +11,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.primitives import Strokes, Words
-from kitbuilder.kit.card_records import BACKS, STAGES, CardWishes
+from kitbuilder.kit.card_records import BACKS, STAGES, Backs, CardWishes
 from kitbuilder.kit.mat_needs import MatWish
 from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.feet import footed
@@ -25,6 +25,7 @@ from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.request import Request, read_sum
 
 SUMS = (Sum(43, 17), Sum(305, 148), Sum(634, 258))
+CUT = ("pieces", "mats", "cards")
 CARDS = CardWishes(
     kinds=("exchange", "tasks", "stories", "additions", "facts", "arrows", "digits", "record")
 )
@@ -173,7 +174,7 @@ def test_a_bold_class_set_is_drawn(sum_: Sum, kits: int) -> None:
     # At the top of a page the number's large type reaches above its foot; words beside a low
     # column of the cutting page reach below its picture.
     press = Press(look=designs.look("bold"))
-    request = Request((sum_,), fitted_paper("a4"), press=press, cutting=CutWish(kits))
+    request = kit(sums=(sum_,), press=press, cutting=CutWish(kits), parts=CUT)
     for page, sheet in enumerate(laid_out(held(request), request).sheets, 1):
         draw_sheet(sheet, page, press.style(request.paper))
 
@@ -227,22 +228,23 @@ def test_a_card_that_is_folded_back_on_itself_is_not_for_the_child_alone() -> No
         assert ("for the child" in said) is whose
 
 
-@pytest.mark.parametrize("words", designs.names("words"))
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_the_foot_of_the_first_cards_says_what_their_dots_tell(paper: str, words: str) -> None:
-    for backs in BACKS:
-        cards = CardWishes(kinds=("tasks",), backs=backs)
-        request = kit(paper, words, parts=("cards",), cards=cards)
-        sheets = laid_out(held(request), request).sheets
-        told = [
-            sheet.number
-            for sheet in sheets
-            for item in sheet.items
-            if sheet.kind is SheetKind.TASK_CARDS
-            and isinstance(item.content, Line)
-            and designs.words(words)("foot.dots") in item.content.text
-        ]
-        assert told == [1], backs
+@pytest.mark.parametrize(
+    ("paper", "words", "backs"), pairs(("a4", "letter"), designs.names("words"), BACKS)
+)
+def test_the_foot_of_the_first_cards_says_what_their_dots_tell(
+    paper: str, words: str, backs: Backs
+) -> None:
+    cards = CardWishes(kinds=("tasks",), backs=backs)
+    request = kit(paper, words, parts=("cards",), cards=cards)
+    told = [
+        sheet.number
+        for sheet in laid_out(held(request), request).sheets
+        for item in sheet.items
+        if sheet.kind is SheetKind.TASK_CARDS
+        and isinstance(item.content, Line)
+        and designs.words(words)("foot.dots") in item.content.text
+    ]
+    assert told == [1]
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from pdf_lines import page_texts
+from ready_made import ready_made
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
@@ -14,6 +14,7 @@ from kitbuilder.draw.canvas import Drawing
 from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.errors import RefusedError
 from kitbuilder.layout.model import NoRoomError, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.contents import Line
 from kitbuilder.layout.parts.furniture import Foot, foot
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.small_paper import on_small_paper
@@ -21,11 +22,10 @@ from kitbuilder.press.printing import Press, fitted_paper
 
 
 @pytest.mark.parametrize("language", ["en-GB", "es"])
-def test_the_ready_made_kit_stands_on_a5_in_bold(language: str, tmp_path: Path) -> None:
-    typed = ["kit", "--paper", "a5", "--look", "bold", "--words", language, "--out", str(tmp_path)]
-    done = CliRunner().invoke(main, typed)
-    assert done.exit_code == 0, done.output
-    texts = " ".join(page_texts(tmp_path / "kit.pdf"))
+def test_the_ready_made_kit_stands_on_a5_in_bold(language: str) -> None:
+    """Both are drawn in tests/draw/test_large_type.py."""
+    items = [item for sheet in ready_made("a5", language, "bold") for item in sheet.items]
+    texts = " ".join(item.content.text for item in items if isinstance(item.content, Line))
     assert all(f"{whole} − {part}" in texts for whole, part in ((431, 257), (305, 148)))
 
 

@@ -20,9 +20,9 @@ from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
 
 
-@pytest.mark.parametrize("words", ["en-GB", "en-US", "es"])
-def test_the_cover_names_every_part_whole_in_large_type(words: str) -> None:
-    pages = ready_made("a4", words, "bold")[:2]
+@pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "en-US"), ("a4", "es")])
+def test_the_cover_names_every_part_whole_in_large_type(paper: str, words: str) -> None:
+    pages = ready_made(paper, words, "bold")[:2]
     said = [i.content.text for page in pages for i in page.items if isinstance(i.content, Line)]
     assert len(said) > 20 and not any("…" in text for text in said)
 

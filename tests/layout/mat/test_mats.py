@@ -5,7 +5,7 @@ from itertools import pairwise, product
 from typing import get_args
 
 import pytest
-from grids import some
+from grids import pairs, some
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -60,26 +60,24 @@ def checked(found: MatPlan, sums: tuple[Sum, ...] | list[Sum]) -> None:
     check_sheets(found.mat, page_of(found.paper, found.mat.turned), found.sheets)
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("arrangement", ARRANGEMENTS)
-def test_each_pack_lies_on_every_paper(paper: str, arrangement: Arrangement) -> None:
-    for sums in PACKS.values():
-        found = plan(mat_needs(sums, arrangement), PAPERS[paper])
-        checked(found, sums)
-        mat = found.mat
-        lying = dict(zip(roles(arrangement), mat.outlines, strict=True))
-        for upper, lower in pairwise(bands(arrangement)):
-            assert lying[upper[0]].bottom <= lying[lower[0]].y + 1e-6
-        for left, right in (pair for row in bands(arrangement) for pair in pairwise(row)):
-            assert lying[left].right <= lying[right].x + 1e-6
-        for tile in mat.tiles:  # a sheet in the hand says what it is a part of
-            named = {x.role for x in mat.labels if tile.holds(x.rect) and x.kind in NAMES}
-            beginning = {
-                role
-                for role, strip in zip(roles(arrangement), mat.strips, strict=True)
-                if strip.overlaps(tile, 1e-6)
-            }
-            assert beginning <= named
+@pytest.mark.parametrize(("paper", "arrangement", "pack"), pairs([*PAPERS], ARRANGEMENTS, [*PACKS]))
+def test_each_pack_lies_on_every_paper(paper: str, arrangement: Arrangement, pack: str) -> None:
+    found = plan(mat_needs(PACKS[pack], arrangement), PAPERS[paper])
+    checked(found, PACKS[pack])
+    mat = found.mat
+    lying = dict(zip(roles(arrangement), mat.outlines, strict=True))
+    for upper, lower in pairwise(bands(arrangement)):
+        assert lying[upper[0]].bottom <= lying[lower[0]].y + 1e-6
+    for left, right in (pair for row in bands(arrangement) for pair in pairwise(row)):
+        assert lying[left].right <= lying[right].x + 1e-6
+    for tile in mat.tiles:  # a sheet in the hand says what it is a part of
+        named = {x.role for x in mat.labels if tile.holds(x.rect) and x.kind in NAMES}
+        beginning = {
+            role
+            for role, strip in zip(roles(arrangement), mat.strips, strict=True)
+            if strip.overlaps(tile, 1e-6)
+        }
+        assert beginning <= named
 
 
 NAMES = ("name", "again")
