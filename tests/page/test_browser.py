@@ -1044,6 +1044,24 @@ def test_a_sum_that_does_not_go_with_decimals_is_marked(browser: Browser, native
         expect(page.locator(".sum .kind").first).to_have_text("exchange 1 one")
 
 
+def test_of_a_sum_too_large_for_pieces_that_is_said_which_helps_here(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#tonight", locale="es-MX") as page:
+        page.locator(".sum .box").first.fill("12,4")
+        page.locator(".sum .box").nth(1).fill("3,8")
+        page.locator("h1").click()
+        said = page.locator(".wishes .bubble.wrong:visible")
+        expect(said).to_contain_text("Los mayores valen en «Sobres con nombre», si ahí")
+        show(page, "packs")
+        page.locator("textarea").fill("Ada\t12,4 − 3,8")
+        expect(said).to_contain_text("o elegir en «Más» que las tarjetas pidan")
+        page.locator("summary").click()
+        page.get_by_label("Las tarjetas piden").select_option("Por escrito")
+        settled(page)
+        expect(said).to_have_count(0)
+
+
 UNSEEN = """() => {
   const ground = getComputedStyle(document.body).backgroundColor;
   return [...document.querySelectorAll("svg path, svg circle")].filter((node) => {

@@ -151,11 +151,14 @@ function short(text) {
   return text.length > MOST_GIVEN ? `${text.slice(0, MOST_GIVEN)}…` : text;
 }
 
+// What is refused in the job one is in: what helps may be there, or in the packs
 function refusalSaid(refusal) {
-  const key = `refusal.${codeOf(refusal)}`;
+  const plain = `refusal.${codeOf(refusal)}`;
+  const key = [`${plain}-${view.job}`].find(has) ?? plain;
   const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(value.some((one) => one.includes(",")) ? "; " : ", ") : typeof value === "number" ? sayNumber(value, 2) : String(value).replace(/-(?=\s*\d)/g, "−")]));
   const label = ["field", "more"].map((room) => `${room}.${slots.option}`).find(has);
   if (label) slots.option = say(label);
+  slots.packs = say("job.packs");
   const sentence = unbroken(has(key) ? say(key, slots) : refusal.says);
   if (!refusal.row || !TABLED.includes(refusal.field)) return sentence;
   const given = rowGiven(refusal);
