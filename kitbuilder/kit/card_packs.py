@@ -48,6 +48,22 @@ ALIKE = "answers.alike_note"
 """The note on a sum to which two mistakes give one answer."""
 
 
+HUNDREDS = 3
+"""Places of the largest sums whose ones are as wide as on any sheet."""
+
+
+def built(tasks: Iterable[Task | TaskCard]) -> tuple[Sum, ...]:
+    """Return the sums of ``tasks`` that pieces serve, each once; none where all are only written.
+
+    Where any is built, those only written count too: a mistake is shown with pieces. They bring
+    no thousands of their own, which would make all ones small.
+    """
+    shown = [task for task in tasks if task.sum.with_pieces]
+    most = max((task.sum.places for task in shown if task.stage != "written"), default=0)
+    held = max(most, HUNDREDS) if most else 0
+    return tuple(dict.fromkeys(task.sum for task in shown if task.sum.places <= held))
+
+
 def kit_pack(sums: tuple[Sum, ...], wishes: CardWishes, words: Words) -> Pack:
     """Return the cards of one family: no label, the stage as wished."""
     return _pack("", tuple(Task(sum_, wishes.stage) for sum_ in sums), wishes, words)

@@ -219,8 +219,8 @@ class Engine:
         except NameTooWideError as error:
             error.field = "answers" if wishes["job"] == "wrong" else "pupils"
             raise
-        plan = kit_plan(prepared) | {"ready_made": found.ready_made, "sums_used": _used(prepared)}
-        plan["apart"] = found.apart
+        plan = kit_plan(prepared, language) | {"ready_made": found.ready_made}
+        plan |= {"sums_used": _used(prepared), "apart": found.apart}
         plan["notes"] = [note_told(note, language) for note in found.notes]
         leaves = Leaves(prepared.laid.sheets, prepared.paper, press, prepared.drawings)
 

@@ -4,13 +4,17 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Any
 
+from kitbuilder.design import load as designs
+from kitbuilder.kit import phrases
 from kitbuilder.kit.bank import Bank
+from kitbuilder.kit.card_packs import built
 from kitbuilder.kit.mat_needs import fullest
 from kitbuilder.layout.estimate import printed_now
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pieces.thousand_unit import small_for_thousands
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.stock import stock
 from kitbuilder.pipeline import Prepared
 
 EACH_SHOWN = 24
@@ -20,11 +24,8 @@ EACH_SHOWN = 24
 MOST_SHOWN = 24
 """Sums that stand on the screen side by side; of more, the few that need the most."""
 
-HUNDREDS = 3
-"""Places of the largest sums whose ones are as wide as on any sheet."""
 
-
-def kit_plan(prepared: Prepared) -> dict[str, Any]:
+def kit_plan(prepared: Prepared, language: str) -> dict[str, Any]:
     """Return the plan of a kit: counts, what is needed, and its pages in groups.
 
     Counts are those of the cover, which leaves out what is printed only ``later``; those of a
@@ -47,7 +48,7 @@ def kit_plan(prepared: Prepared) -> dict[str, Any]:
         "thousand_of": _only_large(prepared.kit.sums),
         "needs": list(_needs(prepared)),
         **pages_plan(laid.sheets, listed=request.cutting.kits == 1),
-        "builds": _builds(prepared),
+        "builds": _builds(prepared, language),
         "dates": list(_dates(prepared)),
         "returns": any(task.phase == "return" for task in request.plan),
         "pupils": len(pupils),
@@ -68,26 +69,25 @@ def _dates(prepared: Prepared) -> Iterator[str]:
     yield from dict.fromkeys(t.when.isoformat() for t in tasks if t.week == 1 and t.when)
 
 
-def _builds(prepared: Prepared) -> dict[str, Any] | None:
+def _builds(prepared: Prepared, language: str) -> dict[str, Any] | None:
     """Return for how many children, and which sums, pieces are made that their cards do not bring.
 
-    ``sums`` are the cards' own, each once; of many, those that need as much as all together.
-    Where any is built, those only written count too: a mistake is shown with pieces. They bring
-    no thousands of their own, which would make all ones small; ``written`` says whether any would.
+    ``sums`` are the cards' own, each once; of many, those that need as much as all together, and
+    ``pieces`` says how much that is. ``written`` says whether any are only written, as they would
+    bring thousands.
     """
     pupils = prepared.request.pupils
-    tasks = [task for pupil in pupils for task in pupil.tasks if task.sum.with_pieces]
-    most = max((t.sum.places for t in tasks if t.stage != "written"), default=0)
-    if not most:
+    tasks = [task for pupil in pupils for task in pupil.tasks]
+    sums = built(tasks)
+    if not sums:
         return None
-    held = max(most, HUNDREDS)
-    built: Sequence[Sum] = list(dict.fromkeys(t.sum for t in tasks if t.sum.places <= held))
-    if len(built) > MOST_SHOWN:
-        built = fullest(built)
+    words = designs.words(language)
+    words = words.decimal if sums[0].scale.decimals else words
     return {
-        "sums": [str(sum_).split(" − ") for sum_ in built],
+        "sums": [str(s).split(" − ") for s in (fullest(sums) if len(sums) > MOST_SHOWN else sums)],
+        "pieces": phrases.pieces(words, stock(sums)),
         "children": len(pupils),
-        "written": any(task.sum.places > held for task in tasks),
+        "written": any(task.sum.with_pieces and task.sum not in sums for task in tasks),
     }
 
 

@@ -1,5 +1,8 @@
 """What is needed now, on a strip across a cover."""
 
+from kitbuilder.kit import phrases
+from kitbuilder.kit.card_packs import built
+from kitbuilder.kit.card_records import StoryCard
 from kitbuilder.layout.cover.cover import Cover
 from kitbuilder.layout.cutting.folded_pieces import FOLDED
 from kitbuilder.layout.estimate import Estimate, printed_now
@@ -8,9 +11,8 @@ from kitbuilder.layout.parts.block import Block, beside, stack
 from kitbuilder.layout.parts.furniture import pictogram, rule, wrapped
 from kitbuilder.layout.parts.settings import Setting
 from kitbuilder.layout.parts.words import lines, wide
-
-ASKING = (SheetKind.TASK_CARDS, SheetKind.FACT_CARDS, SheetKind.STORY_CARDS)
-"""Cards that ask to lay pieces."""
+from kitbuilder.number import Sum
+from kitbuilder.number.stock import stock
 
 UNWRITTEN = (
     SheetKind.COVER,
@@ -43,15 +45,31 @@ def needs(cover: Cover) -> Block:
         "time": _time(cover, takes) if takes.cuts else "",
     }
     strip = wrapped([_need(*one, text) for one in said.items() if one[1]], cover.width, 2.4, 1.6)
-    besides = not kinds and any(sheet.kind in ASKING for sheet in cover.sheets)
     if takes.card:  # what will do in place of card and, where pieces are packed, of envelopes
         without = words("cover.without") + (f" {words('cover.cups')}" if kinds else "")
-        without += f" {words('cover.besides')}" if besides else ""
+        besides = _besides(cover)
+        if not cover.wide:  # a line less
+            without, besides = f"{without} {besides}".strip(), ""
         strip = stack((strip, lines(without, cover.sets.least, cover.width)), 1.4)
+        strip = stack((strip, lines(besides, text, cover.width)), 0.6) if besides else strip
     high = strip.height + 4.4
     ruled = rule(cover.width, "rule")
     items = (*ruled.items, *strip.at(0, 2.2), *ruled.at(0, high))
     return Block(items, cover.width, high + 0.01)
+
+
+def _besides(cover: Cover) -> str:
+    """Return what each child needs for cards that ask to lay pieces, where none are in here."""
+    kit, words = cover.kit, cover.words
+    if kit.pieces.value:
+        return ""
+    sums: set[Sum] = set()
+    for pack in kit.packs:
+        sums |= {*built(pack.tasks), *(one.sum for one in pack.said if isinstance(one, StoryCard))}
+        facts = () if words.scale.decimals else pack.facts  # they are of whole numbers
+        sums |= {Sum(one.fact.whole, one.fact.part) for one in facts}
+    key = "cover.besides_pieces" if kit.mats else "cover.besides"
+    return words(key, pieces=phrases.pieces(words, stock(sums))) if sums else ""
 
 
 def _scissors(cover: Cover) -> str:

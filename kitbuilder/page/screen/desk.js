@@ -125,7 +125,8 @@ class Desk {
     this.needs = h("p", { class: "quiet" });
     this.where = h("p", { class: "quiet", hidden: true }, say("desk.where"));
     this.words = h("div", { class: "said" });
-    this.pieces = h("p", { class: "quiet", hidden: true }, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(view.result().plan.builds, view.job)));
+    this.needed = h("span", {});
+    this.pieces = h("p", { class: "quiet", hidden: true }, this.needed, " ", link(say("packs.make_pieces"), () => printPieces(view.result().plan.builds, view.job)));
     this.bubble = h("div", { class: "bubble", hidden: true }, icon("adult"), this.words);
     this.progress = h("progress", { max: 1, value: 0, "aria-label": say("desk.making_label") });
     this.far = h("span", {});
@@ -169,6 +170,7 @@ class Desk {
     const short = { empty: emptyKey(this.view), refused: "desk.refused_first", stopped: "desk.stopped_first", failed: "desk.failed_short", broken: "desk.broken_short" }[state];
     setText(this.needs, plan ? needsSaid(plan) : "");
     this.pieces.hidden = !plan?.builds;
+    if (plan?.builds) setText(this.needed, piecesSaid(plan.builds));
     this.where.hidden = this.view.job !== "kit" || !plan?.groups.some((group) => group.later && group.name_code === "title.task_cards");
     for (const node of [this.takes, this.needs]) node.hidden = !node.textContent;
     this.say(state, result, own, refusals);

@@ -53,7 +53,7 @@ function kitSteps(part, result, job) {
   const small = plan.groups.some(({ name_code }) => ["title.pieces", "title.mini"].includes(name_code));
   return [part(1, "measure", sayCount("saved.first", first.length, { ranges: ranges(first) }), stock === "card" ? h("p", {}, say("saved.first_card", { page: first[0] })) : null, h("p", {}, how), ...(plan.check_page || plan.ruler_page ? [answers, answer] : [])), ...rest,
     part(2 + rest.length, "scissors", say(plan.minutes ? "saved.cut" : "saved.begin_title"), cut ? h("p", {}, cut) : null,
-      plan.builds ? h("p", {}, say("packs.need_pieces"), " ", link(say("packs.make_pieces"), () => printPieces(plan.builds, job))) : null, small ? h("p", { class: "care" }, icon("care"), say("saved.care")) : null)];
+      plan.builds ? h("p", {}, piecesSaid(plan.builds), " ", link(say("packs.make_pieces"), () => printPieces(plan.builds, job))) : null, small ? h("p", { class: "care" }, icon("care"), say("saved.care")) : null)];
 }
 
 // One stack of the rest: the pages to type, those of as many copies on a line

@@ -103,6 +103,11 @@ function takesSaid(plan, short = false) {
   return counted(parts.join(" "));
 }
 
+// What the cards do not bring
+function piecesSaid({ pieces }) {
+  return counted(say("packs.need_pieces", { pieces }));
+}
+
 function needsSaid(plan) {
   const things = plan.needs.map(({ code, count }) => sayCount(`needs.${code}`, count));
   return things.length ? counted(say("needs.all", { things: things.join(", ") })) : "";

@@ -118,3 +118,21 @@ def test_a_print_run_names_every_page_once_and_its_own_page_on_paper() -> None:
     pages = [n for a, _, b in ranges for n in range(int(a), int(b or a) + 1)]
     assert any("On paper, print pages 1–2 first" in line.text for line in listed)
     assert sorted(pages) == list(range(3, len(sheets) + 1))
+
+
+def test_the_cover_of_cards_counts_the_pieces_they_need(tmp_path: Path) -> None:
+    """55 - 37 and 93 - 15 hold 9 tens, and 5 + 10 ones; who only writes 305 - 148 may build it."""
+
+    def cover(name: str, *args: str) -> str:
+        out = tmp_path / name
+        done = CliRunner().invoke(main, [*args, "--out", str(out)])
+        assert done.exit_code == 0, done.output
+        return " ".join(page_texts(next(out.glob("*.pdf")))[0].split())
+
+    table = tmp_path / "pupils.csv"
+    table.write_text("name,sum,stage\nAda,55-37,pieces\nAda,93-15,pieces\nAda,304-4,written\n")
+    needed = "a mat, 3 hundreds, 9 tens and 15 ones: not in here."
+    assert f"Each child also needs {needed}" in cover("packs", "cards", "--pupils", str(table))
+    only = cover("mats", "kit", "55-37", "--only", "mats,cards")
+    assert "also needs 5 tens and 15 ones: not in here." in only
+    assert "also needs" not in cover("written", "cards", "55-37", "--stage", "written")
