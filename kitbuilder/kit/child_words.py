@@ -107,7 +107,7 @@ def _named(shown: Cell, key: str, place: int | None, words: Words) -> tuple[str,
     if not key:
         known = "unknown_happened" if shown.sum.with_pieces else "unknown_written"
         return words("child_page.unknown"), words(f"child_page.{known}")
-    mistake = _name(key, place, words)
+    mistake = phrases.mistaken(words, key, place)
     happened = happened_said(key, shown.sum, place, words)
     for too in _together(key, shown):
         mistake = words("why.both", first=mistake, last=words(f"mistake.{too}.name"))
@@ -136,11 +136,6 @@ def asked_of(keys: Sequence[str], sum_: Sum, words: Words) -> tuple[str, ...]:
 def name_quoted(key: str, words: Words, place: int | None = None) -> str:
     """Return the name of a mistake in quotation marks, as within a sentence: it may have commas."""
     return words("speech.quoted", said=phrases.mistaken(words, key, place))
-
-
-def _name(key: str, place: int | None, words: Words) -> str:
-    """Return the name of a mistake, and its column where it shows in that alone."""
-    return phrases.mistaken(words, key, place)
 
 
 def _lead(child: ChildMarks, shown: Cell, key: str, words: Words) -> tuple[str, ...]:
