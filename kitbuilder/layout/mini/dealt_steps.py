@@ -51,20 +51,30 @@ class StepPage:
 def dealt_steps(
     steps: Sequence[LessonStep], rooms: Rooms, helps: int, style: Style
 ) -> tuple[StepPage, ...] | None:
-    """Return ``steps`` on few pages with large pictures and as many of ``helps`` as can be told.
+    """Return ``steps`` on few pages with large pictures and all of ``helps``, if that can be.
 
     Where a first page has no room for a step, what helps stands there, else on the last.
     """
+    for helped in range(helps, 0, -1):
+        if found := _told(steps, rooms, helped, style):
+            return found
+    return None
 
-    @lru_cache(1024)  # asked again for each number of helps, and for an even number of steps a page
+
+def _told(
+    steps: Sequence[LessonStep], rooms: Rooms, helped: int, style: Style
+) -> tuple[StepPage, ...] | None:
+    """Return ``steps`` on the pages that cost least of those that tell so much help."""
+
+    @lru_cache(1024)  # asked again for an even number of steps a page
     def ways(at: int, end: int, first: bool, told: int, form: Form, least: float) -> Way | None:
         return way(steps[at:end], steps, rooms(first, told), form, least, style)
 
     best: tuple[StepPage, ...] | None = None
     leasts = dict.fromkeys((least_one(style), LEAST_ONE))
-    for helped, least, form in product(range(helps, 0, -1), leasts, _FORMS):
-        fewest = -(-len(steps) // (form[1] * form[2])) + _UNLIKE[form[0]], -helped
-        if best and fewest > _cost(best, style)[:2]:
+    for least, form in product(leasts, _FORMS):
+        fewest = -(-len(steps) // (form[1] * form[2])) + _UNLIKE[form[0]]
+        if best and fewest > _cost(best, style)[0]:
             continue
         pages = _dealt(steps, ways, helped, form, least)
         if pages:
@@ -111,13 +121,12 @@ def _alike(pages: Sequence[StepPage]) -> tuple[StepPage, ...]:
     return tuple(replace(page, how=page.how and least[page.how.down]) for page in pages)
 
 
-def _cost(pages: Sequence[StepPage], style: Style) -> tuple[int, int, float]:
-    """Return how many pages these are and are worth less than the best, help, and their ones.
+def _cost(pages: Sequence[StepPage], style: Style) -> tuple[int, float]:
+    """Return how many pages these are and are worth less than the best, and their ones.
 
     A one that is a twelfth smaller than it should be costs a page.
     """
     frames = [page.how.frame for page in pages if page.how]
     unit = min(frame.unit for frame in frames)
     small = math.ceil(12 * max(0.0, 1 - unit / least_one(style)) - 1e-6)
-    told = sum(page.helped for page in pages)
-    return len(pages) + _UNLIKE[frames[0].manner] + small, -told, -unit
+    return len(pages) + _UNLIKE[frames[0].manner] + small, -unit

@@ -7,6 +7,7 @@ page 1 says what is printed on card and what on paper, and its foot shows whethe
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
+from typing import Literal
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -29,10 +30,16 @@ from kitbuilder.layout.mini.tonight_page import Top, foot_items, head_items
 from kitbuilder.layout.mini.tonight_steps import Form, least_one, placed_steps, way
 from kitbuilder.layout.mini.top_pieces import top_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.furniture import TRUE_TEN, foot_below
-from kitbuilder.layout.parts.settings import growth
+from kitbuilder.layout.parts.legend import legend
+from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
+from kitbuilder.layout.parts.words import lines
 from kitbuilder.layout.pieces.making import Making
+
+_UNDER_MARKS = 1.4
+# Room in mm at what marks mean, off what helps.
 
 _BOTTOM, _LARGE_BOTTOM = 9.0, 10.3
 # The margin below, in mm, and that under words larger than usual: below the foot's bar too.
@@ -83,13 +90,14 @@ def _works(kit: Kit, style: Style) -> bool:
 class _Tonight:
     """What is laid out: the lesson, what helps, the words that need pages, and the mats.
 
-    Where it is ``brief``, what the marks of pictures mean is left out.
+    What ``marks`` of pictures mean stands at the top of the first page, of the first page of steps
+    alone, or before what helps.
     """
 
     kit: Kit
     style: Style
     mats: MatSet
-    brief: bool = False
+    marks: Literal["first", "steps", "help"] = "first"
 
     @property
     def lesson(self) -> Taught:
@@ -97,9 +105,13 @@ class _Tonight:
         return next(block for block in self.kit.guide if isinstance(block, Taught))
 
     @property
-    def help(self) -> tuple[str, ...]:
+    def help(self) -> tuple[Block, ...]:
         """What to do when something goes wrong, the most needed first."""
-        return self.kit.help
+        wide = _area(self.style).whole.width
+        told = (lines(one, settings(self.style.look).text, wide) for one in self.kit.help)
+        if self.marks != "help":
+            return tuple(told)
+        return (legend(wide, self.style).moved(0, _UNDER_MARKS), *told)
 
     def where(self, pages: int) -> str:
         """Return on which page the mat is, if ``pages`` stand before it."""
@@ -121,9 +133,9 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
     """Return ``kit`` on sheets, or None where its steps do not fit a page."""
     mats = mat_set(kit.sums, None, kit.mats, style) if kit.mats else MatSet((), ())
     tonight = _Tonight(kit, style, mats)
-    brief = replace(tonight, brief=True)
-    below = (_below_pieces(some, form) for form in _BELOW for some in (tonight, brief))
-    found = next(filter(None, below), None) or _apart(tonight) or _apart(brief)
+    at_help = replace(tonight, marks="help")
+    below = (_with_pieces(tonight, form) for form in _BELOW)
+    found = next(filter(None, below), None) or _apart(tonight) or _apart(at_help)
     if found is None:
         return None
     sheets, plan = found
@@ -131,6 +143,14 @@ def _laid(kit: Kit, style: Style) -> LaidOut | None:
     if sheets[0].stock == "card" and len(mats.sheets) == 1:
         return LaidOut((sheets[0], *mats.sheets, *sheets[1:]), plan, mats)
     return LaidOut(with_joins((*sheets, *mats.sheets), style), plan, mats)
+
+
+def _with_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], CutPlan] | None:
+    """Return sheets with pieces above steps; what marks mean is where that takes few."""
+    if found := _below_pieces(tonight, form):
+        return found
+    others = (_below_pieces(replace(tonight, marks=at), form) for at in ("steps", "help"))
+    return min(filter(None, others), key=lambda some: len(some[0]), default=None)
 
 
 def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], CutPlan] | None:
@@ -146,30 +166,28 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     here, later = steps[:taken], steps[taken:]
     rest: list[Sheet] = []
     if later:
-        plain = _plain(tonight)
+        plain = _plain(tonight, tonight.marks == "steps")
         pages = _pages(tonight, later, plain[1], 1 + len(later))
         if pages is None:
             return None
         rest = _step_sheets(tonight, (pages, taken), plain, 1)
     printed = _print_below(tonight, 1 + len(rest) + len(tonight.mats.sheets))
     head = head_items(_top(tonight, y, printed, pieces.letters), area, style)
-    most = 0 if later else len(tonight.help)  # help stands on the last page
+    helped = 0 if later else len(tonight.help)  # help stands on the last page
     where = tonight.goes_on(taken + 1) if later else tonight.where(1)
-    for helped in range(most, min(most, 1) - 1, -1):
-        room = _room(tonight, helped, head[1], (where,))
-        how = way(here, here, room, form, least_one(style), style)
-        if how is None:
-            continue
-        first = _page(tonight, StepPage(tuple(here), 0, how, helped), head, where)
-        whole = replace(
-            first,
-            stock="card",
-            items=(*pieces.sheet.items, *first.items),
-            cuts=pieces.sheet.cuts,
-            stops=pieces.sheet.stops,
-        )
-        return (whole, *rest), pieces.plan
-    return None
+    room = _room(tonight, helped, head[1], (where,))
+    how = way(here, here, room, form, least_one(style), style)
+    if how is None:
+        return None
+    first = _page(tonight, StepPage(tuple(here), 0, how, helped), head, where)
+    whole = replace(
+        first,
+        stock="card",
+        items=(*pieces.sheet.items, *first.items),
+        cuts=pieces.sheet.cuts,
+        stops=pieces.sheet.stops,
+    )
+    return (whole, *rest), pieces.plan
 
 
 def _print_below(tonight: _Tonight, count: int) -> str:
@@ -204,7 +222,7 @@ def _top(tonight: _Tonight, y: float, printed: str, letters: Sequence[str]) -> T
         *glue,
         ("care", words("mini.care")),
     )
-    return Top(tonight.lesson.title, str(kit.sums[0]), said, y, tonight.brief)
+    return Top(tonight.lesson.title, str(kit.sums[0]), said, y, tonight.marks == "first")
 
 
 def _area(style: Style) -> SheetArea:
@@ -216,10 +234,10 @@ def _area(style: Style) -> SheetArea:
     return replace(area, whole=area.whole.as_high(high))
 
 
-def _plain(tonight: _Tonight) -> tuple[tuple[Item, ...], float]:
+def _plain(tonight: _Tonight, marks: bool = False) -> tuple[tuple[Item, ...], float]:
     """Return the head of a later page: its sum, and the y at which steps may begin."""
     area = _area(tonight.style)
-    plain = Top(tonight.lesson.title, str(tonight.kit.sums[0]), (), area.whole.y)
+    plain = Top(tonight.lesson.title, str(tonight.kit.sums[0]), (), area.whole.y, marks)
     return head_items(plain, area, tonight.style)
 
 

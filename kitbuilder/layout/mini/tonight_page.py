@@ -25,15 +25,14 @@ _HEAD, _SIDE = 10.0, 7.6
 class Top:
     """A page's title, its sum, what is done first beside its pictogram, and where it begins.
 
-    ``needs`` are none on a later page; below them stands what the marks of pictures mean, unless
-    it is ``brief``.
+    ``needs`` are none on a later page; below them stands what ``marks`` of pictures mean, or not.
     """
 
     title: str
     sum: str
     needs: tuple[tuple[str, str], ...]
     y: float
-    brief: bool = False
+    marks: bool = False
 
 
 def head_items(top: Top, area: SheetArea, style: Style) -> tuple[tuple[Item, ...], float]:
@@ -51,13 +50,13 @@ def head_items(top: Top, area: SheetArea, style: Style) -> tuple[tuple[Item, ...
             items += pictogram(head, _HEAD).at(right + k * (_HEAD + 1), top.y)
     y = top.y + high + 0.6
     items.append(_line(whole, y))
-    if not top.needs:
+    told = [_needs(top.needs, whole.width, style)] if top.needs else []
+    told += [legend(whole.width, style)] if top.marks else []
+    if not told:
         return tuple(items), y + 2.4
-    needs = _needs(top.needs, whole.width, style)
-    if not top.brief:
-        needs = stack((needs, legend(whole.width, style)), 1.4)
-    items += needs.at(whole.x, y + 1.4)
-    y += needs.height + 2.8
+    block = stack(told, 1.4)
+    items += block.at(whole.x, y + 1.4)
+    y += block.height + 2.8
     items.append(_line(whole, y))
     return tuple(items), y + 1.6
 
@@ -96,7 +95,7 @@ def _need(need: tuple[str, str], width: float, side: float, style: Style) -> Blo
 
 
 def foot_items(
-    help_: Sequence[str], where: str, area: SheetArea, style: Style
+    help_: Sequence[Block], where: str, area: SheetArea, style: Style
 ) -> tuple[tuple[Item, ...], float]:
     """Return what helps, and below it the page's foot, and the y above them.
 
@@ -106,7 +105,7 @@ def foot_items(
     low = foot(Foot(where), area, style)
     said = {i.content.text for i in low if isinstance(i.content, Line)}
     beside = {where, phrases.length(style.words, "foot.long", TRUE_TEN)} <= said
-    blocks = [lines(one, sets.text, whole.width) for one in help_]
+    blocks = [*help_]
     if where and not beside:
         low = foot(Foot(), area, style)
         blocks.append(lines(where, sets.least, whole.width))

@@ -266,6 +266,26 @@ def test_no_rule_runs_through_steps_and_nothing_lies_on_what_is_said(
             assert cut_through(page.items) == [], (asked, page.number)
 
 
+@pytest.mark.parametrize(
+    ("asked", "paper", "words", "look"),
+    [
+        ("72-48", "letter", "es", "bold"),
+        ("72-48", "letter", "en-US", "bold"),
+        ("92-57", "a4", "es", "bold"),
+        ("4.2-1.8", "a4", "en-GB", "bold"),
+        ("98-89", "letter", "es", "spare"),
+        ("43-17", "a5", "en-GB", "spare"),
+    ],
+)
+def test_what_marks_mean_and_what_helps_always_stand_on_a_page(
+    asked: str, paper: str, words: str, look: str
+) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    said = "".join(_text(item) for page in _pages(asked, style) for item in page.items)
+    for key in ("legend.gone", "legend.bank", "mini.wrong", "mini.on"):
+        assert style.words(key).replace(" ", "") in said.replace(" ", ""), key
+
+
 def _text(item: Item) -> str:
     return item.content.text if isinstance(item.content, Line) else ""
 
