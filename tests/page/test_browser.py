@@ -103,6 +103,30 @@ def unfold(page: Page, view: str) -> None:
         more.click()
 
 
+@pytest.mark.parametrize("way", ["Back", "Close"])
+def test_back_closes_a_page_seen_close_and_leaves_the_job_as_it_was(
+    browser: Browser, native: str, way: str
+) -> None:
+    with opened(browser, native, 390) as page:
+        show(page, "tonight")
+        show(page, "kit")
+        settled(page)
+        seen = page.locator(".pages button").nth(3)
+        seen.click()
+        far = page.evaluate("scrollY")
+        expect(page.locator("dialog")).to_be_visible()
+        if way == "Back":
+            page.go_back()
+        else:
+            page.get_by_role("button", name="Close", exact=True).click()
+        page.wait_for_function("history.state === null")
+        expect(page.locator("dialog")).to_have_count(0)
+        expect(seen).to_be_focused()
+        assert (page.evaluate("location.hash"), page.evaluate("scrollY")) == ("#kit", far) and far
+        page.go_back()
+        expect(page.locator("h1")).to_have_text("One sum, tonight")
+
+
 @pytest.mark.parametrize(
     ("locale", "views"), [("en-GB", ("home", *JOBS)), ("es-MX", ("home", "packs", "wrong"))]
 )

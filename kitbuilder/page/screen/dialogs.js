@@ -9,11 +9,24 @@ function openDialog(title, classes, ...body) {
     h("div", { class: "top" }, h("h2", { id, tabindex: "-1", autofocus: true }, title),
       h("button", { type: "button", class: "gone", "aria-label": say("close"), onclick: () => dialog.close() }, icon("gone"))),
     ...body);
+  closeByBack(dialog);
   dialog.addEventListener("close", () => { dialog.remove(); if (before?.isConnected) before.focus(); else focusTitle(); });
   dialog.addEventListener("click", (event) => { if (event.target === dialog) dialog.close(); });
   document.body.append(dialog);
   dialog.showModal();
   return dialog;
+}
+
+// A dialog is a step in the browser's history, on the same page: Back closes it, and nothing else
+function closeByBack(dialog) {
+  let left = false;
+  const leave = () => { left = true; dialog.close(); };
+  history.pushState({}, "");
+  addEventListener("popstate", leave);
+  dialog.addEventListener("close", () => {
+    removeEventListener("popstate", leave);
+    if (!left) history.back(); // its step goes with it
+  });
 }
 
 // One page enlarged; left and right turn through all pages of the result
