@@ -32,7 +32,6 @@ def run(line: str, env: Mapping[str, str] = os.environ) -> tuple[int, int]:
         ("show 71-48 >/dev/full", 2, 1, False),
         ("--version >/dev/full", 2, 1, True),
         ("show 71 2>/dev/full", 2, 0, True),
-        ("show 71 2>/dev/full", 2, 0, False),
         ("show 71-48 >/dev/full 2>&1", 2, 0, True),
     ],
 )

@@ -526,7 +526,7 @@ def test_bags_are_filled_week_by_week_with_all_that_was_printed_for_them(tmp_pat
 @pytest.mark.parametrize(
     ("words", "args", "told"),
     [
-        ("es", (), ("worksheet", "worksheet_key", "guide")),
+        ("es", ("--only", "week,guide"), ("worksheet", "worksheet_key", "guide")),
         ("es", ("--children", "5", "--home"), ("worksheet", "worksheet_key", "guide")),
         ("en-US", ("--children", "5"), ("worksheet",)),  # the others are the teacher's
         ("en-GB", ("--only", "week"), ("worksheet", "worksheet_key")),

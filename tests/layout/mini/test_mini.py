@@ -140,14 +140,10 @@ def test_three_digits_take_few(sum_: Sum, kinds: list[str], why: str) -> None:
     assert [sheet.kind for sheet in laid(sum_, "a4").sheets] == kinds, why
 
 
-@pytest.mark.parametrize(
-    ("paper", "words"), [("a4", "en-GB"), ("a4", "es"), ("letter", "en-US"), ("letter", "es")]
-)
-def test_every_page_has_a_ten_of_true_size_and_two_digits_take_three_sheets(
-    paper: str, words: str
-) -> None:
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_every_page_has_a_ten_of_true_size_and_two_digits_take_three_sheets(paper: str) -> None:
     for sum_ in (Sum(43, 17), Sum(305, 148)):
-        sheets = laid(sum_, paper, designs.words(words)).sheets
+        sheets = laid(sum_, paper, designs.words("es")).sheets  # the longest
         assert [any(i.what == "ruler" for i in sheet.items) for sheet in sheets] == [
             True for _ in sheets
         ]
