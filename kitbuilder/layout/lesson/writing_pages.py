@@ -52,7 +52,7 @@ _BELOW = 0.87
 _WORDS, _LEAST_WORDS = 0.45, 42.0
 # The least share of the width for the words beside two grids, and their least width in mm.
 
-_LARGER, _SMALLER, _FOOT = (1.9, 1.6, 1.35, 1.2, 1.0), (0.85, 0.7), 0.5
+_LARGER, _SMALLER, _FOOT = (1.9, 1.6, 1.35, 1.2, 1.0), (0.85, 0.8, 0.7), 0.5
 # How much larger columns and the drawing may be on a last page that has room; how much smaller the
 # drawing on small paper; what more than the usual gap is clear below it, in mm.
 
@@ -194,12 +194,14 @@ def _endings(page: Writing, body: Rect, style: Style, dots: float = 0.0) -> list
     drawing = _drawing(page, room, dots, style)
     now, later = _now(page, room, style), _later(page, room, style, drawing)
     both = _ruled(stack((now, later), 0.8), right, width)
+    broad = _later(page, width, style, _drawing(page, width, dots, style))
+    if dots:  # below the columns there may be more room
+        both = min(both, stack((_ruled(now, right, width), broad), 0.8), key=lambda b: b.height)
     if both.height <= _MOST_END * body.height:
         return [both]
     if now.width + two.width > width:  # the grids stand below: the words take the whole width
         now = _now(page, width, style)
-    later = _later(page, width, style, _drawing(page, width, dots, style))
-    return [_ruled(now, two, width), _ruled(later, EMPTY, width)]
+    return [_ruled(now, two, width), _ruled(broad, EMPTY, width)]
 
 
 def _large_ending(

@@ -10,7 +10,7 @@ from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
-from kitbuilder.layout.parts.contents import Pictogram
+from kitbuilder.layout.parts.contents import Dots, Pictogram
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
 
@@ -46,6 +46,18 @@ def test_a_move_alone_on_its_page_is_larger() -> None:
     first, *_, last, _ = writing_sheets(writing([Sum(634, 258)], style.words), 1, style)
     assert guards.small_ones(first.items, 4.0) == []
     assert guards.small_ones(last.items, 4.0) != []  # it shows twelve tens beside each other
+
+
+@pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("a4", "es"), ("letter", "es")])
+def test_a_sum_is_drawn_large_where_the_page_has_room_below_the_columns(
+    paper: str, words: str
+) -> None:
+    # beside the columns its dots were 1.2 mm with the space round them, and hard to tell apart
+    style = Style(fitted_paper(paper), designs.words(words), designs.look("bold"))
+    last = writing_sheets(writing([Sum(304, 127)], style.words), 1, style)[-1]
+    dots = [item.rect.width for item in last.items if isinstance(item.content, Dots)]
+    assert len(dots) == 4 + 14 + 14
+    assert min(dots) >= 2.0
 
 
 def test_an_arrow_from_a_column_without_pieces_runs_below_the_names_of_columns() -> None:
