@@ -30,6 +30,15 @@ def test_a_gone_ten_in_large_type_has_a_black_outline_and_a_short_slash() -> Non
     assert 5 < max(ys) - min(ys) < 10, "from end to end it seemed to split the ten"
 
 
+def test_a_hundred_of_which_little_is_seen_is_struck_as_high_as_a_ten() -> None:
+    # the second hundred taken out is seen half as wide: its slash was half as high, and looked cut
+    _, strip = drawn((Rect(0, 0, 2, 24),), "gone")
+    _, ten = drawn((Rect(0, 0, 4, 40),), "gone")
+    assert isinstance(strip, Path) and isinstance(ten, Path)
+    high, usual = (max(y) - min(y) for y in ([y for _, y in p.contours[0]] for p in (strip, ten)))
+    assert high == pytest.approx(usual)
+
+
 def test_what_is_new_in_large_type_can_be_told_in_a_poor_copy() -> None:
     # its outline was 0.4 mm beside 0.25 mm; of ten tens it is finer, which together take much ink
     tens = tuple(Rect(6 * k, 0, 4.8, 48) for k in range(10))

@@ -204,11 +204,11 @@ def _gone(look: Look, rect: Rect, unit: float, *, under: bool) -> Iterator[Box |
 
 @lru_cache(1024)
 def _struck(size: tuple[float, float], unit: float, look: Look) -> Figure:
-    """Return the one slash of a gone piece of ``size`` mm."""
+    """Return the one slash of a gone piece of ``size`` mm, as high in a strip as in a ten."""
     width, height = size
     reach = min(size) * (0.42 if width < 5 * unit else 0.45)
     x, y = width / 2, height / 2
-    rise = reach * (2.2 if height > 5 * unit > width else 1.0)
+    rise = 2.2 * max(reach, 0.42 * unit) if height > 5 * unit > width else reach
     line = max(_SLASH, look.lines_mm.grid)
     if _plain_to_see(look):
         line = max(_SLASH, 1.1 * look.lines_mm.write * _finer(unit))
