@@ -10,6 +10,7 @@ from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_packs import built
 from kitbuilder.kit.mat_needs import fullest
 from kitbuilder.layout.estimate import printed_now
+from kitbuilder.layout.mat.joins import glued
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pieces.thousand_unit import small_for_thousands
 from kitbuilder.number import Sum
@@ -168,7 +169,7 @@ def _needs(prepared: Prepared) -> Iterator[dict[str, Any]]:
         yield {"code": "pencil", "count": 1}
     if request.press.sturdy == "fold" or request.cards.backs == "fold":
         yield {"code": "glue", "count": 1}
-    elif sum(sheet.kind == SheetKind.MAT for sheet in laid.sheets) > 1:
+    elif glued(laid.sheets):
         yield {"code": "glue_or_tape", "count": 1}
     if request.cutting.kits > 1:
         yield {"code": "bags", "count": request.cutting.kits}

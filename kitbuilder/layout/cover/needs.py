@@ -6,6 +6,7 @@ from kitbuilder.kit.card_records import StoryCard
 from kitbuilder.layout.cover.cover import Cover
 from kitbuilder.layout.cutting.folded_pieces import FOLDED
 from kitbuilder.layout.estimate import Estimate, printed_now
+from kitbuilder.layout.mat.joins import glued
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.block import Block, beside, stack
 from kitbuilder.layout.parts.furniture import pictogram, rule, wrapped
@@ -36,11 +37,12 @@ def needs(cover: Cover) -> Block:
     words, kit, text = cover.words, cover.kit, cover.sets.text
     kinds = sum(1 for count in kit.pieces.counts if count)
     folded = any(item.what in FOLDED for sheet in cover.sheets for item in sheet.items)
+    glue = "cover.glue_stick" if folded else "cover.glue"
     said = {
         "card": words.count("cover.card_sheets", takes.card) if takes.card else "",
         "paper": words.count("cover.paper_sheets", takes.paper),
         "scissors": _scissors(cover) if takes.cuts else "",
-        "glue": words("cover.glue_stick") if folded else words("cover.glue") if kit.mats else "",
+        "glue": words(glue) if folded or glued(cover.sheets) else "",
         "envelope": words.count("cover.envelopes", kinds) if kinds else "",
         "time": _time(cover, takes) if takes.cuts else "",
     }

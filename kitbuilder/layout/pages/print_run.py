@@ -16,6 +16,7 @@ from kitbuilder.layout.cover.print_lists import ranges
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.estimate import Estimate
+from kitbuilder.layout.mat.joins import glued
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
 from kitbuilder.layout.parts.block import Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import Panel
@@ -67,7 +68,7 @@ class _Run:
     """What a print run tells of: the kit, how it is cut, what that takes; ``width`` mm wide.
 
     Its rows are ``gap`` mm apart or more. The pages up to ``checked``, where the size is, are
-    printed first.
+    printed first. ``glued`` tells whether any are glued to each other.
     """
 
     kit: Kit
@@ -77,6 +78,7 @@ class _Run:
     style: Style
     width: float
     checked: int
+    glued: bool
     gap: float = GAPS[0]
 
     @property
@@ -126,7 +128,8 @@ def run_sheets(
     room = area.body(y - 2.0)
     count = 1
     for _ in range(4):  # page numbers depend on how many pages come before
-        usual = _Run(kit, plan, cutting, takes.with_paper(count), style, room.width, count + 1)
+        held = takes.with_paper(count)
+        usual = _Run(kit, plan, cutting, held, style, room.width, count + 1, glued(sheets))
         piles = tuple(_piles(sheets, count, cutting))
         pages = min((_pages(usual, gap, piles, room) for gap in GAPS), key=len)
         if len(pages) == count:
@@ -292,7 +295,7 @@ def _needs(run: _Run) -> Block:
         ("paper", words("run.need_paper", count=takes.paper)),
         ("envelope", words("run.need_box" if shared else "run.need_bags", count=cutting.kits)),
     ]
-    if run.kit.mats:
+    if run.glued:
         said.insert(2, ("glue", words("cover.glue")))
     if takes.cuts:
         tool = words("run.need_guillotine" if cutting.layers > 1 else "run.need_scissors")

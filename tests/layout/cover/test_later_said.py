@@ -32,6 +32,16 @@ def test_a_cover_says_what_is_printed_later_and_how_long_its_bar_is(
     assert foot in said
 
 
+@pytest.mark.parametrize(("sum_", "glued"), [("305-148", True), ("43-17", False)])
+def test_a_cover_asks_for_glue_where_the_mat_has_several_sheets(sum_: str, *, glued: bool) -> None:
+    press = Press(words=designs.words("en-GB"))
+    request = Request((read_sum(sum_),), fitted_paper("a4"), press=press)
+    sheets = laid_out(held(request), request).sheets
+    lines = (i.content for s in sheets if s.kind == SheetKind.COVER for i in s.items)
+    said = " ".join(line.text for line in lines if isinstance(line, Line))
+    assert ("glue or tape" in said) is glued
+
+
 def test_the_cutting_page_tells_sheets_that_are_printed_later() -> None:
     sums = tuple(read_sum(text) for text in ("43-17", "305-148"))
     request = Request(sums, fitted_paper("a4"), press=Press(words=designs.words("en-GB")))
