@@ -65,7 +65,8 @@ def read_sum(text: str, point: str = ".") -> Sum:
     if part > whole:
         said = replace(scale, point="," if "," in text else ".")
         round_ = f"{said.written(part)} - {said.written(whole)}"
-        turn = Said("repair.turn-round", sum=round_)
+        passes = scale.decimals and part >= 10 ** (scale.decimals + 1)  # what pieces show
+        turn = None if passes else Said("repair.turn-round", sum=round_)
         raise RefusedError("sum.too-much", given=text, sum=round_, field="sums", repair=turn)
     return Sum(whole, part, scale)
 

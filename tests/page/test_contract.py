@@ -344,6 +344,8 @@ def test_every_wrong_row_is_told_with_its_repair() -> None:
     ]
     assert answer["refusals"][0]["repair"] == {"code": "repair.turn-round", "sum": "53 - 27"}
     assert answer["sums"] == [{"row": 4, "kind": "ones"}]
+    large = Engine().ask({"job": "kit", "sums": [["5.2", "27"]]})["refusals"]
+    assert [one["repair"] for one in large] == [None]  # 27 passes 9.99
 
 
 @pytest.mark.parametrize(
