@@ -670,3 +670,10 @@ def test_a_name_across_a_column_of_answers_is_never_passed_over(text: str) -> No
         read_pupils("Week 4\nClass\tAda\tP01\n3A\t63-29\t71-48", "pieces")
     assert told("Kid\tSum\nAda\t63-29") == [("Ada", ["63 − 29"])]
     assert answered("Kid\tTask\tGiven\nAda\t63-29\t34") == [("Ada", [("63 − 29", 34)])]
+
+
+@pytest.mark.parametrize("text", ["52-27=3,5", "Ana 52-27=35 41-19=38", "52-27=35, 41-19=38"])
+def test_several_sums_in_a_line_are_told_to_be_one_a_line(text: str) -> None:
+    with pytest.raises(RefusedRowsError) as refused:
+        pasted_answers(text)
+    assert "Write one sum with its answer a line" in str(refused.value.refusals[0])
