@@ -672,6 +672,76 @@ def test_a_name_across_a_column_of_answers_is_never_passed_over(text: str) -> No
     assert answered("Kid\tTask\tGiven\nAda\t63-29\t34") == [("Ada", [("63 − 29", 34)])]
 
 
+@pytest.mark.parametrize(
+    "name", ["P1", "P01", "Ana 2", "12 May", "Mar", "Ana 2026-01-12", "Ada 3B", "7"]
+)
+def test_a_name_before_a_sum_may_have_digits(name: str) -> None:
+    for between in (" ", ": ", ", ", "\t"):
+        assert answered(f"{name}{between}53-27=34") == [(name, [("53 − 27", 34)])]
+    assert told(f"{name} 53-27")[0][0] == name
+    hugo = answered("Hugo 52-27=35\nHugo 1 41-19=38")
+    assert hugo == [("Hugo", [("52 − 27", 35)]), ("Hugo 1", [("41 − 19", 38)])]
+    (ana,) = pasted_answers("Ana 2, 5,3-2,7=3,4")
+    assert (ana.name, str(ana.cells[0].sum), str(ana.cells[0].answer)) == (
+        "Ana 2", "5.3 − 2.7", "3.4",
+    )  # fmt: skip
+
+
+LISTED = [("53 − 27", 34), ("71 − 48", 23), ("162 − 79", 117)]
+
+
+@pytest.mark.parametrize(
+    "labels",
+    [
+        *("1. |2. |3. ", "1) |2) |3) ", "1)|2)|3)", "1: |2: |3: ", "1 |2 |3 ", "1, |2, |3, "),
+        *("a) |b) |c) ", "a |b |c ", "a. |b. |c. ", "b) |d) |g) ", "|2. |", "1\t|2\t|3\t"),
+        *("Lunes: |Martes: |Miércoles: ", "Mon |Tue |Wed ", "Día 1: |Día 2 |Día 3: ", "|Week 2 |"),
+        *("12/1: |13/1: |14/1: ", "2027-01-12 |2027-01-13 |2027-01-14 ", "Lun. |Mar. |Mié 14: "),
+    ],
+)
+def test_running_numbers_letters_and_days_are_no_children(labels: str) -> None:
+    one, two, three = labels.split("|")
+    notes: list[Said] = []
+    text = f"{one}53-27=34\n{two}71-48=23\n{three}162-79=117"
+    (child,) = pasted_answers(text, notes=notes)
+    assert [(str(cell.sum), cell.answer) for cell in child.cells] == LISTED
+    assert (child.name, [note.code for note in notes]) == ("1", ["screen.labels"])
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("A: 53-27=34\nB: 71-48=23", ["A", "B"]),
+        ("Mar: 53-27=34\nDomingo: 71-48=23", ["Mar", "Domingo"]),
+        ("1: 53-27=34\n2: 53-27=26", ["1", "2"]),  # the sums of a class
+        ("3: 53-27=34\n7: 71-48=23", ["3", "7"]),
+        ("Ana: 53-27=34\nLunes: 71-48=23", ["Ana", "Lunes"]),
+        ("Lunes: Ana 53-27=34\nMartes: Ben 71-48=23", ["Ana", "Ben"]),
+        ("1) Ana 53-27=34\n2) Ana 71-48=23\n3) Ben 53-27=26", ["Ana", "Ben"]),
+        ("1) 53-27=34\n2)", ["1"]),
+        ("Day\tSum\tAnswer\nMonday\t53-27\t34\nTuesday\t71-48\t23", ["1"]),
+        ("71-48\t63-25\n2\t38", ["1"]),  # 2 is an answer
+        ("name, sum, answer\n1. 53-27=34\n2, 71-48=23", ["1.", "2"]),
+        ("name\tsum\tanswer\n1\t53-27\t34\n2\t71-48\t23", ["1", "2"]),
+    ],
+)
+def test_what_may_be_children_stays_so(text: str, names: list[str]) -> None:
+    assert [name for name, _ in answered(text)] == names
+
+
+@pytest.mark.parametrize(
+    "text", ["1 152-27=125", "Ana 1 152-27=125", "Ana 1 152-27 125", "1) Ana 1 152-27=125"]
+)
+def test_thousands_that_may_end_a_name_are_asked_about(text: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"\n{text}")
+    assert (refused.value.code, refused.value.row) == ("screen.two-ways", 2)
+    for way in ("sum", "other"):
+        assert answered(str(refused.value.slots[way]))
+    assert answered("1 152-27=125\n2 241-19=222")[0][1][1] == ("241 − 19", 222)
+    assert answered("Ana 1 152-27=1125") == [("Ana", [("1152 − 27", 1125)])]
+
+
 @pytest.mark.parametrize("text", ["52-27=3,5", "Ana 52-27=35 41-19=38", "52-27=35, 41-19=38"])
 def test_several_sums_in_a_line_are_told_to_be_one_a_line(text: str) -> None:
     with pytest.raises(RefusedRowsError) as refused:

@@ -8,11 +8,15 @@ from kitbuilder.errors import RefusedError
 NUMBER = re.compile(r"\d+(?:[ \xa0\u2009\u202f]\d{3})?([.,]\d+)?")
 
 _THOUSANDS = r"(?:[ \xa0\u2009\u202f]\d{3})?"
-_DIGIT = re.compile(r"\d")
-_SUM = re.compile(rf"\W*[\d.,]+{_THOUSANDS}\s*[-−–—]\s*[\d.,]+{_THOUSANDS}[\W_]*")
-_WRITTEN = re.compile(
-    rf"(?P<whole>\d+(?:[.,]\d+)*{_THOUSANDS})\s*[-−–—]\s*"
+_SUM = re.compile(rf"\W*[\d.,]*\d{_THOUSANDS}\s*[-−–—]\s*[\d.,]+{_THOUSANDS}[\W_]*")
+_WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
+    r"(?<!\d)(?<!\d[-−–])"
+    r"(?P<whole>(?<![\w.,])\d[ \xa0\u2009\u202f]\d{3}|\d+(?:[.,]\d+)?)\s*[-−–—]\s*"
     r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
+)
+_TWO_WAYS = re.compile(
+    r"(?<![\w.,])(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$",
+    re.ASCII,
 )
 _BETWEEN = " \t=:;,'?_"
 """What may stand between a name, a sum and an answer in one cell."""
@@ -43,8 +47,16 @@ def apart(cells: Sequence[str]) -> list[str]:
     return [part for cell in cells for part in _parts(cell)]
 
 
+def with_name(cells: Sequence[str]) -> list[str]:
+    """Return a row's cells taken apart, the first its name, which may be empty."""
+    parts = apart(cells)
+    return ["", *parts] if is_sum(parts[0]) else parts
+
+
 def _parts(cell: str) -> list[str]:
     """Return the name, the sums and the answers that stand in one cell, in their order."""
+    if halves := in_two_ways(cell):
+        return [halves[0].strip(_BETWEEN), *_parts(halves[1])]
     parts, at = list[str](), 0
     while found := _WRITTEN.search(cell, at):
         parts += [cell[at : found.start()].strip(_BETWEEN), found[0]]
@@ -53,9 +65,20 @@ def _parts(cell: str) -> list[str]:
             at = found.start("group")  # an answer of three digits, no thousands
             parts[-1] = cell[found.start() : at]
     parts.append(cell[at:].strip(_BETWEEN))
-    if len(parts) == 1 or _DIGIT.search(parts[0]) or parts[-1].startswith(("-", "−", "–")):
+    if len(parts) == 1 or parts[-1].startswith(("-", "−", "–")):
         return [cell]
     return [part for part in parts if part]
+
+
+def in_two_ways(cell: str) -> tuple[str, str] | None:
+    """Return the two halves of a cell between which thousands may end, or a name, if it has such.
+
+    It holds a sum with its answer: Ada 1 152-27=125 is Ada's of 1152, or Ada 1's of 152.
+    """
+    found = _TWO_WAYS.search(cell)
+    if not found or int(found[3]) > int(found[2]):
+        return None
+    return cell[: found.end(1)], cell[found.start(2) :]
 
 
 def _whole(typed: str) -> int:

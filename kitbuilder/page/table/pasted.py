@@ -12,7 +12,7 @@ from typing import TypeVar
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.table.cells import NUMBER, apart, is_sum
+from kitbuilder.page.table.cells import NUMBER, apart, is_sum, with_name
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.page.table.titles import Row
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
@@ -46,8 +46,7 @@ def read_pupils(
     notes = [] if notes is None else notes
     found = table(text, "pupils", notes)
     for number, whole in found.rows:
-        cells = apart(whole)
-        name, sums = ("", cells) if is_sum(cells[0]) else (cells[0], cells[1:])
+        name, *sums = with_name(whole)
         sums = [typed for typed in sums if typed]  # a cell may be left empty
         if len(sums) == 2 and all(map(NUMBER.fullmatch, sums)):  # in two columns
             sums = [" - ".join(sums)]
@@ -196,7 +195,7 @@ def _named(rows: Sequence[Row], unnamed: str) -> Iterator[Row]:
         if 2 * without > len(bare) and len(cells) < len(COLUMNS):
             yield number, [unnamed if without == len(bare) else str(number), *cells]
         else:
-            yield number, ["", *cells] if is_sum(cells[0]) else cells
+            yield number, with_name(cells)
 
 
 def _line(cells: Sequence[str]) -> str:

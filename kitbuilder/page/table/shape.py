@@ -1,16 +1,24 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
 import csv
-import re
 from collections.abc import Iterator, Sequence
 from enum import Enum, auto
 from io import StringIO
 from itertools import chain
 
-from kitbuilder.errors import RefusedError, Said, named
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
-from kitbuilder.page.table.cells import NUMBER, apart, holds_sum, is_sum, joined
+from kitbuilder.page.table.cells import (
+    NUMBER,
+    apart,
+    holds_sum,
+    in_two_ways,
+    is_sum,
+    joined,
+    with_name,
+)
+from kitbuilder.page.table.labels import unlabelled
 from kitbuilder.page.table.titles import (
     DIGIT,
     LETTER,
@@ -26,9 +34,6 @@ from kitbuilder.page.table.titles import (
     without_totals,
 )
 from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
-
-_LABEL = re.compile(r"[a-z]\)|q\d{1,2}", re.IGNORECASE)
-
 
 _NUMBERS = ("no", "no.", "nº", "n.º", "n°", "#")
 
@@ -62,8 +67,10 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     """
     whole, mark = _parted(text, field)
     whole = untitled(without_totals(whole, notes), field, notes)
-    bare = _uncounted(_unlabelled(whole, notes))
-    rows, short = _trimmed([*full_names(bare)])
+    bare = _uncounted(whole)
+    named = unlabelled(bare, mark, notes) if field == "answers" else bare
+    _check_thousands(named, field)
+    rows, short = _trimmed([*full_names(named)])
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
     rows = rows[1:] if heading else rows
@@ -77,6 +84,9 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         return PastedTable(TableShape.COLUMNS, COLUMNS, [*_turned(heading, rows)])
     if {*map(head, heading)} >= {*COLUMNS}:
         _check_beside(heading, rows, field)
+        if (*map(head, heading),) == COLUMNS:
+            typed = len(COLUMNS)  # a shorter row may be a line: Ada 53-27=34
+            rows = [(n, with_name(cells) if len(cells) < typed else cells) for n, cells in rows]
         return PastedTable(TableShape.COLUMNS, heading, rows)
     if len(rows) == 1 and not heading and all(head(cell) in COLUMNS for cell in rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
@@ -140,20 +150,6 @@ def _counted(rows: Sequence[Row]) -> bool:
     counts = [cells[0].rstrip(".)") for _, cells in rows if len(cells) > 1]
     found = [cell in ("", str(k)) for k, cell in enumerate(counts, 1)]
     return len(found) == len(rows) and all(found) and 2 * counts.count("") < len(rows)
-
-
-def _unlabelled(rows: list[Row], notes: list[Said]) -> list[Row]:
-    """Return ``rows`` without labels, as a) or Q1, which ``notes`` tell, before their sums.
-
-    No sum comes again: in a class one does, whose children may be called so.
-    """
-    sums = [cell for _, cells in rows for cell in cells if is_sum(cell)]
-    labelled = all(len(cells) > 1 and _LABEL.fullmatch(cells[0]) for _, cells in rows)
-    if not labelled or len({*sums}) < len(sums):
-        return rows
-    labels = named([Said("answers.typed", typed=cells[0]) for _, cells in rows])
-    notes.append(Said("screen.title", lines=labels))
-    return [(number, cells[1:]) for number, cells in rows]
 
 
 def _uncounted(rows: list[Row]) -> list[Row]:
@@ -298,6 +294,16 @@ def _astray(parts: Sequence[str], field: str) -> str:
     wide = len(parts) > at + 2 if field == "answers" else not at
     words = [cell for cell in parts[at + 1 :] if LETTER.search(cell) and not DIGIT.search(cell)]
     return words[0] if wide and words else ""
+
+
+def _check_thousands(rows: Sequence[Row], field: str) -> None:
+    """Refuse a row where a sum may have thousands, or a name end in a number."""
+    for number, cells in rows:
+        for cell in cells:
+            if halves := in_two_ways(cell):
+                sum_, other = "".join(halves), ": ".join(halves)
+                refused = RefusedError("screen.two-ways", given=cell, sum=sum_, other=other)
+                raise refused.at(field=field, row=number)
 
 
 def _sums_across(rows: Sequence[Row]) -> bool:
