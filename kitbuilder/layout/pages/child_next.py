@@ -7,7 +7,7 @@ from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import EMPTY, Block, row, stack
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.contents import Panel
-from kitbuilder.layout.parts.settings import Setting, settings
+from kitbuilder.layout.parts.settings import Setting, growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.words import fitted, line, lines, wide
 from kitbuilder.number import Sum
@@ -18,6 +18,9 @@ THREE = 3
 
 SMALL = 0.6
 """Up to so much the frames of the next sums have less room to write too."""
+
+_TICK = 3.2
+# The side of a box to tick in mm, in the usual look.
 
 GROWN = (1.6, 1.2, 0.8, 0.65, 0.56)
 """How much larger the digits of the next sums are on a page of their own, as room allows."""
@@ -54,7 +57,8 @@ def next_sums(
     digits = [_in_line(s, inside, size) if laid else _in_columns(s, size) for s in sums]
     free = (20 if grows > SMALL else 10) + more
     decides = [_box(one, each, free) for one in digits[: len(telling)]]
-    practised = [_box(one, each, free, ticked=True) for one in digits[len(telling) :]]
+    tick = _TICK * growth(style.look)
+    practised = [_box(one, each, free, tick) for one in digits[len(telling) :]]
     left = beside.width
     titled, told = _titled(said, width if apart else width - left, style)
     end = lines(told, sets.text, width)
@@ -112,17 +116,12 @@ def _in_line(sum_: Sum, size: float, columns: float) -> Block:
     return Block(said.items, said.width, _in_columns(sum_, columns).height)
 
 
-def _box(digits: Block, each: float, free: float, *, ticked: bool = False) -> Block:
+def _box(digits: Block, each: float, free: float, tick: float = 0.0) -> Block:
+    """Return ``digits`` in a frame, with a box to ``tick`` so many mm wide, if any."""
     high = digits.height + free
-    frame = Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))
-    box = Panel(line="write", radius=0.6)
-    tick = Item("tick_box", Rect(2.4, high - 5.6, 3.2, 3.2), box)
-    return Block(
-        (
-            frame,
-            *([tick] if ticked else []),
-            *digits.at((each - digits.width) / 2, 2 + max(0.0, free - 20) / 2),
-        ),
-        each,
-        high,
-    )
+    items = [Item("panel", Rect(0, 0, each, high), Panel("none", "zone", 2.2))]
+    if tick:
+        at = Rect(2.4, high - 2.4 - tick, tick, tick)
+        items.append(Item("tick_box", at, Panel(line="write", radius=0.6)))
+    items += digits.at((each - digits.width) / 2, 2 + max(0.0, free - 20) / 2)
+    return Block(tuple(items), each, high)
