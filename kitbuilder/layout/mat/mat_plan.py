@@ -29,8 +29,8 @@ POINT = 2.4
 OFF_LINE = 2.5
 """Least space in mm between the line at a column's left and words below its pile."""
 
-_AIRS = (7.0, 2.0)
-# What a column is wider than its heading, in mm: usually, and where it has no room.
+_AIRS = (7.0, 4.0, 2.0)
+# What a column is wider than its heading, in mm: usually, and where it has less room.
 
 _LARGE = (1.0, 0.5)
 # How large headings are tried at on as many sheets, from the least size (0) to the most (1).
