@@ -15,6 +15,7 @@ from kitbuilder.layout.cards.answer_boxes import (
     ROOMY,
     SMALL,
     TWO_IN_A_ROW,
+    AnswerBox,
     Size,
     answer_boxes,
     fact_rows,
@@ -25,6 +26,7 @@ from kitbuilder.layout.cards.answer_boxes import (
 )
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, row, shared, stack
+from kitbuilder.layout.parts.contents import Pictogram
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, labelled, pictogram
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
@@ -37,8 +39,9 @@ be counted, on as few pages as four a page take; more, as those of a class, stan
 WIDE = 170.0
 """From this width on, mm, two answers may stand beside each other."""
 
-_GAP, _MOST_APART = 2.8, 40.0
-# In mm: the least between two blocks of a page, and the most that spare height adds to it.
+_GAP, _MOST_APART, _FACE = 2.8, 40.0, 6.0
+# In mm: the least between two blocks of a page, the most that spare height adds to it, and the
+# most side of a face over who says and who asks.
 
 _KEYS, _GROWN, _UNDER = 6, 1.6, 1.6
 # Up to so many pupils have a key in larger type, so much larger; mm from its heading to it.
@@ -60,7 +63,8 @@ def answer_sheets(packs: Sequence[Pack], style: Style) -> tuple[Sheet, ...]:
     blocks = _fitting_blocks(packs, (body.width, body.height), style)
     sheets: list[Sheet] = []
     for some in _paged(blocks, body.height):
-        placed = _spread(_filled(some, (body.width, body.height), style), body)
+        filled = _filled(some, (body.width, body.height), style)
+        placed = _spread(_with_heads(filled, body.height, style), body)
         page = (*items, *placed.items, *foot(Foot(whose, name=True), area, style))
         size = area.page
         sheets.append(
@@ -246,16 +250,37 @@ def _headed(told: Block, answers: Sequence[Answer], style: Style) -> Block:
     wrong = next((answer for answer in answers if answer.wrong), None)
     if wrong is None or len(told.items) > 1:
         return told
-    least, side = settings(style.look).least, min(told.height, 6.0)
-    heads = [
-        labelled(pictogram(who, side), said, least)
-        for who, said in (("child", wrong.says), ("adult", wrong.asks))
-    ]
-    both = row(heads, GUTTER)
+    both = _heads(wrong, min(told.height, _FACE), style)
     if told.items[0].rect.right + GUTTER + both.width > told.width:
         return told
     down = (told.height - both.height) / 2
     return told.over(both.moved(told.width - both.width, max(0.0, down)))
+
+
+def _heads(answer: Answer, side: float, style: Style) -> Block:
+    """Return who says and who asks, under faces ``side`` mm wide."""
+    least = settings(style.look).least
+    says, asks = (pictogram(who, side) for who in ("child", "adult"))
+    return row((labelled(says, answer.says, least), labelled(asks, answer.asks, least)), GUTTER)
+
+
+def _with_heads(page: Sequence[Block], high: float, style: Style) -> Sequence[Block]:
+    """Return a ``page`` with who says and who asks over its first answers.
+
+    It stays as it is where that is told on it already, or its ``high`` mm have no room.
+    """
+    items = [item for block in page for item in block.items]
+    boxes = [item.content for item in items if isinstance(item.content, AnswerBox)]
+    asking = next((box.answer for box in boxes if box.answer.wrong), None)
+    faces = any(isinstance(item.content, Pictogram) for item in items)
+    if asking is None or faces or any(box.size.beside for box in boxes):
+        return page
+    heads, width = _heads(asking, _FACE, style), page[0].width
+    if heads.height + _UNDER + sum(block.height + _GAP for block in page) - _GAP > high:
+        return page
+    at = next(k for k, b in enumerate(page) if any(i.what == "answer" for i in b.items))
+    over = heads.moved(width - heads.width, 0)
+    return [*page[:at], stack((over, page[at]), _UNDER), *page[at + 1 :]]
 
 
 def _keys(packs: Sequence[Pack], width: float, style: Style) -> list[Block]:

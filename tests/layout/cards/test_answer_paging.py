@@ -13,7 +13,7 @@ from kitbuilder.layout.cards.answer_boxes import GREAT, AnswerBox
 from kitbuilder.layout.cards.answer_sheets import _paged, answer_sheets
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.block import Block
-from kitbuilder.layout.parts.contents import Line, SmallPieces
+from kitbuilder.layout.parts.contents import Line, Pictogram, SmallPieces
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
 from kitbuilder.request.file import first_wishes
@@ -38,6 +38,25 @@ def test_no_page_of_small_paper_holds_words_alone(sums: str, look: str, words: s
     pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS]
     assert len(pages) == len(asked)
     assert all(any(item.what == "answer" for item in page.items) for page in pages)
+
+
+@pytest.mark.parametrize("look", ["plain", "bold"])
+def test_each_page_of_answers_tells_who_says_and_who_asks(look: str) -> None:
+    # in large type no page of two answers in a row told it, in the usual look only the first
+    asked = ("304-127", "431-257", "634-258", "72-48", "81-36", "83-36", "84-36", "85-37")
+    request = Request(
+        tuple(map(read_sum, asked)),
+        fitted_paper("a4"),
+        parts=("cards",),
+        press=Press(look=designs.look(look)),
+    )
+    pages = [s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.ANSWERS]
+    assert len(pages) > 1
+    for page in pages:
+        faces = {i.content.name for i in page.items if isinstance(i.content, Pictogram)}
+        assert "child" in faces or any(
+            isinstance(i.content, AnswerBox) and i.content.size.beside for i in page.items
+        )
 
 
 def test_an_answer_on_small_paper_fills_two_thirds_of_its_page() -> None:
