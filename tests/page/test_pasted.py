@@ -730,7 +730,14 @@ def test_what_may_be_children_stays_so(text: str, names: list[str]) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["1 152-27=125", "Ana 1 152-27=125", "Ana 1 152-27 125", "1) Ana 1 152-27=125"]
+    "text",
+    [
+        "1 152-27=125",
+        "José 1 152-27=125",
+        "Lunes 1 152-27=125",
+        "Ana 1 152-27 125",
+        "1) Ana 1 152-27=125",
+    ],
 )
 def test_thousands_that_may_end_a_name_are_asked_about(text: str) -> None:
     with pytest.raises(RefusedError) as refused:
@@ -739,6 +746,9 @@ def test_thousands_that_may_end_a_name_are_asked_about(text: str) -> None:
     for way in ("sum", "other"):
         assert answered(str(refused.value.slots[way]))
     assert answered("1 152-27=125\n2 241-19=222")[0][1][1] == ("241 − 19", 222)
+    for cells in ("Ana\t1 152-27=125", "Ana;1 152-27;125", "Ana: 1 152-27=125"):
+        assert answered(cells) == [("Ana", [("1152 − 27", 125)])]
+    assert answered("\t1 152-27=125") == [("1", [("1152 − 27", 125)])]
     assert answered("Ana 1 152-27=1125") == [("Ana", [("1152 − 27", 1125)])]
 
 

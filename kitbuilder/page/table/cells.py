@@ -15,8 +15,7 @@ _WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
     r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
 )
 _TWO_WAYS = re.compile(
-    r"(?<![\w.,])(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$",
-    re.ASCII,
+    r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
 )
 _BETWEEN = " \t=:;,'?_"
 """What may stand between a name, a sum and an answer in one cell."""
@@ -44,7 +43,7 @@ def holds_sum(cell: str) -> bool:
 
 def apart(cells: Sequence[str]) -> list[str]:
     """Return ``cells``, those that hold more than a sum taken apart: "Ada 53-27 = 34" is three."""
-    return [part for cell in cells for part in _parts(cell)]
+    return [part for at, cell in enumerate(cells) for part in _parts(cell, first=not at)]
 
 
 def with_name(cells: Sequence[str]) -> list[str]:
@@ -53,10 +52,10 @@ def with_name(cells: Sequence[str]) -> list[str]:
     return ["", *parts] if is_sum(parts[0]) else parts
 
 
-def _parts(cell: str) -> list[str]:
+def _parts(cell: str, *, first: bool) -> list[str]:
     """Return the name, the sums and the answers that stand in one cell, in their order."""
-    if halves := in_two_ways(cell):
-        return [halves[0].strip(_BETWEEN), *_parts(halves[1])]
+    if halves := in_two_ways(cell, first=first):
+        return [halves[0].strip(_BETWEEN), *_parts(halves[1], first=False)]
     parts, at = list[str](), 0
     while found := _WRITTEN.search(cell, at):
         parts += [cell[at : found.start()].strip(_BETWEEN), found[0]]
@@ -70,13 +69,14 @@ def _parts(cell: str) -> list[str]:
     return [part for part in parts if part]
 
 
-def in_two_ways(cell: str) -> tuple[str, str] | None:
+def in_two_ways(cell: str, *, first: bool) -> tuple[str, str] | None:
     """Return the two halves of a cell between which thousands may end, or a name, if it has such.
 
-    It holds a sum with its answer: Ada 1 152-27=125 is Ada's of 1152, or Ada 1's of 152.
+    It holds a sum with its answer: Ada 1 152-27=125 is Ada's of 1152, or Ada 1's of 152. A number
+    alone is a name in the ``first`` cell of a row only.
     """
     found = _TWO_WAYS.search(cell)
-    if not found or int(found[3]) > int(found[2]):
+    if not found or not (first or found.start(1)) or int(found[3]) > int(found[2]):
         return None
     return cell[: found.end(1)], cell[found.start(2) :]
 

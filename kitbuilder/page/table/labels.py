@@ -68,7 +68,7 @@ def _whole_numbers(cells: list[str], mark: str) -> list[str]:
 
 def _before_sum(label: re.Match[str], cells: Sequence[str], given: Sequence[str]) -> bool:
     """Say whether a label stands before a sum, or alone where nothing was answered."""
-    if label["name"] and any(map(in_two_ways, cells)):
+    if (label["name"] or label["called"]) and in_two_ways(cells[0], first=True):
         return False
     return is_sum(given[0]) if given else not (label["count"] or label["name"])
 

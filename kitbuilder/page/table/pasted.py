@@ -189,7 +189,7 @@ def _named(rows: Sequence[Row], unnamed: str) -> Iterator[Row]:
 
     Where few have one, the others are called by their number.
     """
-    bare = [(number, apart(cells if cells[0] else cells[1:])) for number, cells in rows]
+    bare = [(number, apart(cells)[not cells[0] :]) for number, cells in rows]
     without = sum(is_sum(cells[0]) for _, cells in bare)
     for number, cells in bare:
         if 2 * without > len(bare) and len(cells) < len(COLUMNS):

@@ -299,8 +299,8 @@ def _astray(parts: Sequence[str], field: str) -> str:
 def _check_thousands(rows: Sequence[Row], field: str) -> None:
     """Refuse a row where a sum may have thousands, or a name end in a number."""
     for number, cells in rows:
-        for cell in cells:
-            if halves := in_two_ways(cell):
+        for at, cell in enumerate(cells):
+            if halves := in_two_ways(cell, first=not at):
                 sum_, other = "".join(halves), ": ".join(halves)
                 refused = RefusedError("screen.two-ways", given=cell, sum=sum_, other=other)
                 raise refused.at(field=field, row=number)
