@@ -69,6 +69,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     if shown is None or shown.answer is None:
         return None
     name, (key, place) = child.code if coded else child.name, _mistake(child, shown)
+    at = "_home" if name == words("marks.asked") else ""  # who has no name is no pupil of a class
     others = _others(child, shown, key)
     mistake, happened = _named(shown, key, place, words)
     if key and (others or child.reading.verdict is Verdict.MORE):
@@ -77,18 +78,18 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     known = (sum_ for _, sum_, _ in _known(child, shown, others))
     return ChildWords(
         name=name,
-        title=words("child_page.title", name=name),
-        note=words("child_page.note"),
+        title=words(f"child_page.title{at}", name=name),
+        note="" if at else words("child_page.note"),
         lead=_lead(child, shown, key, words),
-        wrote=words("child_page.wrote", name=name),
+        wrote=words(f"child_page.wrote{at}", name=name),
         shown=shown.sum,
         answer=shown.answer,
         key=key,
         place=place,
         mistake=mistake,
         happened=happened,
-        first=_first(child, words, "first"),
-        first_later=_first(child, words, "first_later"),
+        first=_first(child, words, "first", at),
+        first_later=_first(child, words, "first_later", at),
         ask=words("child_page.ask"),
         asks=tuple(_asked(shown, key, words)),
         further=tuple(_further(child, shown, others, words)),
@@ -98,7 +99,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         telling=words("child_page.telling"),
         next=words("child_page.next"),
         tick=words("child_page.tick"),
-        end=words("child_page.end"),
+        end=words(f"child_page.end{at}"),
     )
 
 
@@ -170,10 +171,11 @@ def _watched(cell: Cell, key: str, words: Words) -> Iterator[str]:
         yield from _two_steps(cell.sum, words)
 
 
-def _first(child: ChildMarks, words: Words, key: str) -> str:
+def _first(child: ChildMarks, words: Words, key: str, at: str) -> str:
     """Return which sums come first, on paper, and what to do whatever comes out; empty if none."""
     sums = phrases.in_row([*map(str, child.next.telling)])
-    return words(f"child_page.{key}", sums=sums) if sums else ""
+    said = f"child_page.{key}_home" if at else f"child_page.{key}"
+    return words(said, sums=sums) if sums else ""
 
 
 def _further(child: ChildMarks, shown: Cell, others: Sequence[str], words: Words) -> Iterator[str]:

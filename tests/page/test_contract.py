@@ -15,6 +15,7 @@ import pytest
 from click.testing import CliRunner
 from pdf_lines import page_texts
 from PIL import Image, ImageChops, ImageStat
+from pypdf import PdfReader
 
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
@@ -658,6 +659,16 @@ def test_each_pack_tells_the_adult_what_it_is_for() -> None:
     assert "Practises: perhaps smaller from larger (34 was written for 53 − 27)." in said
     assert {task.practises for task in request.pupils[0].tasks} == {(("turned", None),)}
     assert "A few sums to write: they tell what to practise." in said
+
+
+@pytest.mark.parametrize(("name", "home"), [("", True), ("Ada\t", False)])
+def test_a_child_without_a_name_has_no_teacher_to_tell(name: str, home: bool) -> None:
+    answers = f"{name}52-27\t35\n{name}71-48\t37"
+    engine = Engine()
+    told = engine.ask({"job": "wrong", "print": "pages", "answers": answers})
+    file = engine.file(told["id"], lambda *_: None)[1]
+    said = " ".join(PdfReader(BytesIO(file)).pages[-1].extract_text().split())
+    assert ("tell the teacher" in said) is (": one sum again" in said) is not home
 
 
 def test_lost_pieces_are_not_dressed_as_a_whole_kit() -> None:
