@@ -323,6 +323,12 @@ def test_the_road_warns_of_the_shortage_that_two_mistakes_share(language: str) -
     assert poor and short_by_five(int(poor[1]), int(poor[2]))
 
 
+def test_the_road_does_not_warn_of_the_sum_that_was_given() -> None:
+    given = Sum(52, 27)
+    said = road((given,), (), stock([given]), WORDS).reach[-1]
+    assert said.startswith("52 − 27 is short by exactly 5") and "Leave out" not in said
+
+
 def test_a_kind_that_takes_more_pieces_is_not_promised() -> None:
     page = road((Sum(71, 48),), (), stock([Sum(71, 48)]), WORDS)
     assert [row.reached for row in page.rows] == [True, False, False, False, False]

@@ -8,6 +8,7 @@ from kitbuilder.design.load import Words
 from kitbuilder.kit import phrases
 from kitbuilder.kit.course.course_records import Road, RoadRow
 from kitbuilder.number import PLACES, Pieces, Sum
+from kitbuilder.number.choice.fives import short_by_five
 from kitbuilder.number.course.going_on import sums_before_going_on
 from kitbuilder.number.course.rungs import LADDER, Rung, rung_of, up_to
 from kitbuilder.number.course.schedule import LESSONS
@@ -37,12 +38,12 @@ def road(sums: Sequence[Sum], done: Sequence[Sum], pieces: Pieces, words: Words)
     first = next((rung for s in (*done, *sums) if (rung := rung_of(s))), LADDER[0])
     last = first if first not in LADDER else LADDER[-1]
     rows = [_row(rung, first, sums, done, pieces) for rung in up_to(last)[-len(LADDER) :]]
-    twins = TWINS
     if tenths:
         of_tenths = _tenths_row(sums, done, pieces)
         rows = [of_tenths if row.kind == of_tenths.kind else row for row in rows]
-        twins = TWINS.times(10)
-    fives = words("onward.fives", twins=twins.counted(scale))
+    own = next((s for s in sums if short_by_five(s.whole, s.part)), None)
+    twins = (own or TWINS.times(10 if tenths else 1)).counted(scale)
+    fives = words("onward.fives_own" if own else "onward.fives", twins=twins)
     reach = (*reach_said(pieces, words), fives) if pieces.value else ()
     begins = "" if first.key == rows[0].kind else first.key
     return Road(tuple(_written(row, scale) for row in rows), reach, begins)
