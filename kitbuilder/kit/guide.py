@@ -14,6 +14,7 @@ from kitbuilder.kit.phrases import joined
 from kitbuilder.kit.records import Lesson
 from kitbuilder.number import PLACES, Sum
 from kitbuilder.number.choice.patterns import pattern
+from kitbuilder.number.exchange import exchanges
 
 
 def guide(
@@ -50,7 +51,7 @@ def _set_up(first: Sum, lead: str, beside: Beside, words: Words) -> str:
     That are the places above those of the ``first`` sum, and decimal places that it is without.
     """
     said = [lead]
-    if beside.cards:
+    if beside.cards and exchanges(first):
         said.append(words("guide_pages.bank_card"))
     below = first.scale.decimals - first.short().scale.decimals if beside.places else 0
     names = (*PLACES[:below], *PLACES[first.places : beside.places])
