@@ -1066,6 +1066,11 @@ def test_a_sum_that_does_not_go_with_decimals_is_marked(browser: Browser, native
         boxes.nth(3).fill("2.7")
         settled(page)
         expect(page.locator(".sum .kind").first).to_have_text("exchange 1 one")
+        for place, typed in ((4, "5,0"), (5, "2.7"), (6, "5"), (7, "2,7")):
+            boxes.nth(place).fill(typed)
+        kinds = page.locator(".sum .kind")
+        expect(kinds.nth(3)).to_have_text("already above")
+        expect(kinds.nth(1)).not_to_have_text("already above")
 
 
 def test_of_a_sum_too_large_for_pieces_that_is_said_which_helps_here(

@@ -141,9 +141,11 @@ function sumRows(view, wish, { single = false } = {}) {
     const grows = sum && rows[index].side === 0 && Number(sum[0]) < Number(sum[1]);
     return sum && (isHalf(sum) || grows) ? index : -1;
   };
+  const sumIn = ({ boxes }) => boxes.map(({ value }) => value.trim().replace(",", ".")).join("-");
   view.showKinds = (kinds) => rows.forEach((row, index) => {
     const found = kinds.find((kind) => kind.row === index + 1);
-    setText(row.kind, found ? say(`kind.${found.kind}`) : "");
+    const twice = found && rows.slice(0, index).some((other) => sumIn(other) === sumIn(row));
+    setText(row.kind, twice ? say("sum.twice") : found ? say(`kind.${found.kind}`) : "");
     plain.hidden = !kinds.some(({ kind }) => kind === "none");
   });
   const whole = view.bubble("sums", () => (wish().mode === "choose" ? -1 : 0)); // of all sums together
