@@ -11,6 +11,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.mini.tonight_steps import LEAST_ONE, Form, Way, least_one, way
 from kitbuilder.layout.model import Rect
+from kitbuilder.layout.parts.settings import growth
 from kitbuilder.layout.picture.frame_records import Manner
 
 _FORMS: tuple[Form, ...] = (
@@ -99,8 +100,9 @@ def _dealt(
         left = steps[at:]
         for count in range(min(across * down, len(left)), 0, -1):
             told = 0 if any(page.helped for page in pages) or count < len(left) else helped
-            here: Form = (manner, across, -(-count // across))
-            how = ways(at, at + count, not pages, told, here, least)
+            here = ((manner, k, -(-count // k)) for k in range(min(across, count), 0, -1))
+            each = (ways(at, at + count, not pages, told, some, least) for some in here)
+            how = max(filter(None, each), key=lambda some: some.frame.unit, default=None)
             if how is not None:
                 pages.append(StepPage(tuple(left[:count]), at, how, told))
                 at += count
@@ -113,20 +115,23 @@ def _dealt(
 
 
 def _alike(pages: Sequence[StepPage]) -> tuple[StepPage, ...]:
-    """Return ``pages`` with the smallest frame of those with as many rows of steps."""
-    least: dict[int, Way] = {}
+    """Return ``pages`` with the smallest frame of those on which steps stand alike."""
+    least: dict[tuple[int, int], Way] = {}
     for how in (page.how for page in pages if page.how):
-        kept = least.get(how.down, how)
-        least[how.down] = min(kept, how, key=lambda some: some.frame.unit)
-    return tuple(replace(page, how=page.how and least[page.how.down]) for page in pages)
+        kept = least.get((how.across, how.down), how)
+        least[how.across, how.down] = min(kept, how, key=lambda some: some.frame.unit)
+    alike = (page.how and least[page.how.across, page.how.down] for page in pages)
+    return tuple(replace(page, how=how) for page, how in zip(pages, alike, strict=True))
 
 
 def _cost(pages: Sequence[StepPage], style: Style) -> tuple[int, float]:
     """Return how many pages these are and are worth less than the best, and their ones.
 
-    A one that is a twelfth smaller than it should be costs a page.
+    A one that is a twelfth smaller than it should be costs a page; so do arrows of exchanges that
+    lie on pieces, in large type.
     """
     frames = [page.how.frame for page in pages if page.how]
     unit = min(frame.unit for frame in frames)
     small = math.ceil(12 * max(0.0, 1 - unit / least_one(style)) - 1e-6)
-    return len(pages) + _UNLIKE[frames[0].manner] + small, -unit
+    shut = growth(style.look) > 1 and not all(frame.opened for frame in frames)
+    return len(pages) + _UNLIKE[frames[0].manner] + small + shut, -unit

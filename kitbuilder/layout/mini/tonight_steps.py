@@ -14,7 +14,7 @@ from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import lines
 from kitbuilder.layout.picture.frame_records import Manner, MatFrame
-from kitbuilder.layout.picture.mat_frame import mat_frame
+from kitbuilder.layout.picture.mat_frame import frame_beside
 from kitbuilder.layout.picture.mat_picture import mat_picture
 
 LEAST_ONE = 1.9
@@ -78,17 +78,19 @@ def way(
     if high <= 0:
         return None
     scenes = [step.scene for step in every]
-    frame = mat_frame(scenes, width, style, high=high, least=least, manner=manner)
+    frame = frame_beside(scenes, width, style, high=high, least=least, manner=manner)
     most = MOST_ONE[manner] * min(_GROWS, growth(style.look)) * max(1.0, room.width / _USUAL)
     if frame is not None and frame.unit > most:
-        low = mat_frame(scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner)
+        low = frame_beside(scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner)
         while low is not None and low.unit >= frame.unit:  # with less air alone
             frame = low
-            low = mat_frame(scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner)
+            low = frame_beside(
+                scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner
+            )
         if low is not None:
             slope = (frame.height - low.height) / (frame.unit - low.unit)
             lower = frame.height - slope * (frame.unit - most)
-            smaller = mat_frame(scenes, width, style, high=lower, least=least, manner=manner)
+            smaller = frame_beside(scenes, width, style, high=lower, least=least, manner=manner)
             frame = smaller or frame
     return Way(across, down, frame) if frame else None
 

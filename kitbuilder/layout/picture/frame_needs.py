@@ -60,19 +60,23 @@ def _fullest(zones: Iterable[ZoneScene]) -> tuple[int, ...]:
     return tuple(max(steps(pile, place) for pile in of) for place, of in enumerate(columns))
 
 
-def _number_widths(scenes: Iterable[MatScene], style: Style) -> tuple[float, ...]:
-    """Return the width in mm of the widest count that is said under each column."""
+def _number_widths(scenes: Iterable[MatScene], every: bool, style: Style) -> tuple[float, ...]:
+    """Return the width in mm of the widest count of each column: of what is said, or ``every``."""
     digits = settings(style.look).digits
     columns = zip_longest(*(zone.piles for scene in scenes for zone in scene.zones))
-    said = ({_number_said(pile) for pile in piles if pile} for piles in columns)
+    said = ({_number_said(pile, every) for pile in piles if pile} for piles in columns)
     return tuple(max(wide(text, digits) for text in some) for some in said)
 
 
-def _number_said(pile: Pile) -> str:
-    """Return what is said of the count of ``pile``: what it was, where that is told, and is."""
+def _number_said(pile: Pile, every: bool) -> str:
+    """Return what is said of the count of ``pile``: what it was, where that is told, and is.
+
+    What it was between may be left out, but where ``every`` number is to stand.
+    """
     if pile.count is None:
         return ""
-    return f"{pile.count}" if pile.before is None else f"{pile.before} {pile.count}"
+    said = (pile.before, pile.between if every else None, pile.count)
+    return " ".join(str(number) for number in said if number is not None)
 
 
 class _Band(NamedTuple):
@@ -102,11 +106,11 @@ class Most:
 
     ``numbers`` are the widths in mm of the widest count that is said under each column, ones
     first; ``named`` is the name of a zone without pieces: it stands ``over`` that, or beside its
-    number. With ``aside`` the number of tens stands at their right. Pieces are ``exchanged`` with
-    the next larger into these columns, or out of them; ``asked`` if one is still a question; that
-    arrow has ``opened`` mm more between both columns. As many as ``crossing`` arrows go from zone
-    to zone at once; one of them asks if some are ``wanted``. A zone with columns and pieces is
-    ``tall`` units high or more.
+    number. With ``aside`` the number of tens, and of hundreds, stands at their right, as wide as
+    ``beside``. Pieces are ``exchanged`` with the next larger into these columns, or out of them;
+    ``asked`` if one is still a question; that arrow has ``opened`` mm more between both columns.
+    As many as ``crossing`` arrows go from zone to zone at once; one of them asks if some are
+    ``wanted``. A zone with columns and pieces is ``tall`` units high or more.
     """
 
     arrangement: Arrangement
@@ -114,6 +118,7 @@ class Most:
     counts: dict[Role, tuple[int, ...]]
     digits: frozenset[Role]
     numbers: tuple[float, ...]
+    beside: tuple[float, ...]
     named: str
     names: dict[Role, tuple[str, ...]]
     manner: Manner
@@ -146,7 +151,8 @@ class Most:
             every[0].columns,
             counts,
             frozenset(counted if manner == "full" else ()),
-            _number_widths(every, style),
+            _number_widths(every, False, style),
+            _number_widths(every, True, style),
             max(low, key=len, default=""),
             {role: tuple(one.name for one in of) for role, of in zones.items()},
             manner,
@@ -158,8 +164,8 @@ class Most:
 
     @property
     def under(self) -> bool:
-        """Say whether a second frame of ones stands under the first."""
-        return len(self.columns) > 2
+        """Say whether a second frame of ones stands under the first: no number stands there."""
+        return len(self.columns) > 2 and not self.aside
 
     def rows(self) -> tuple[tuple[Role, ...], ...]:
         """Return the zones that are shown, row by row."""
@@ -193,7 +199,7 @@ class Most:
     def _by(self, place: int) -> float:
         """Return the room in mm at the right of a pile for its number."""
         if place and self.aside:
-            return _BY + self.numbers[place] + 2.8
+            return _BY + self.beside[place] + 2.8
         return 0.0
 
     def _open(self, place: int) -> float:

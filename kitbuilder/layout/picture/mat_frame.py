@@ -52,7 +52,21 @@ def mat_frame(
     pieces become no smaller; so does the name of a zone without any above it in large type. There,
     and where zones stand side by side, a zone of ones alone is lower if pieces become larger.
     """
-    return _framed(tuple(scenes), (width, high), least, manner, style)
+    return _framed(tuple(scenes), (width, high), least, manner, 2, style)
+
+
+def frame_beside(
+    scenes: Sequence[MatScene],
+    width: float,
+    style: Style,
+    *,
+    high: float = 1e9,
+    least: float = 0.9,
+    manner: Manner = "full",
+) -> MatFrame | None:
+    """Return such a frame; the number of hundreds may stand beside them too, in large type."""
+    columns = 3 if growth(style.look) > 1 else 2
+    return _framed(tuple(scenes), (width, high), least, manner, columns, style)
 
 
 def ones_frame(
@@ -76,11 +90,16 @@ def _framed(
     room: tuple[float, float],
     least: float,
     manner: Manner,
+    beside: int,
     style: Style,
 ) -> MatFrame | None:
-    """Return the frame in ``room``: a page that is tried in many ways asks again and again."""
+    """Return the frame in ``room``: a page that is tried in many ways asks again and again.
+
+    Up to so many columns, numbers may stand ``beside`` pieces.
+    """
     most = Most.of(scenes, manner, style)
-    aside = (True, False) if manner == "full" and len(most.columns) == 2 else (False,)
+    asides = manner == "full" and 2 <= len(most.columns) <= beside
+    aside = (True, False) if asides else (False,)
     large = growth(style.look) > 1 or any(len(row) > 1 for row in most.rows())
     tall = (_TEN, _FIVE_ONES) if manner == "full" and large else (_TEN,)
     over = (True, False) if growth(style.look) > 1 and most.named else (False,)

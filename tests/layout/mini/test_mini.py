@@ -12,6 +12,7 @@ from guards import (
     blank_bands,
     cut_through,
     faint_words,
+    hiding_numbers,
     is_light,
     small_ones,
     small_type,
@@ -260,6 +261,27 @@ def test_no_rule_runs_through_steps_and_nothing_lies_on_what_is_said(
     for asked in OF_MANY_SIZES:
         for page in _pages(asked, style):
             assert cut_through(page.items) == [], (asked, page.number)
+
+
+@pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "es")])
+@pytest.mark.parametrize("asked", ["305-148", "431-257"])
+def test_pictures_of_large_type_fill_their_pages_and_arrows_of_exchanges_lie_off_pieces(
+    asked: str, paper: str, words: str
+) -> None:
+    # side by side pieces were a third smaller, and arrows lay inside what is exchanged
+    style = Style(fitted_paper(paper), designs.words(words), designs.look("bold"))
+    for page in _pages(asked, style):
+        assert small_ones(page.items, 2.7) == [] and hiding_numbers(page.items) == []
+        pieces = [
+            rect.moved(item.rect.x, item.rect.y)
+            for item in page.items
+            if isinstance(item.content, SmallPieces)
+            for rect in item.content.rects
+        ]
+        for item in page.items:
+            if item.what == "arrow" and item.rect.height < 0.1:
+                assert item.rect.width > 5, page.number
+                assert not any(item.rect.overlaps(piece, 0.005) for piece in pieces), page.number
 
 
 @pytest.mark.parametrize(
