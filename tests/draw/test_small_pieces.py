@@ -48,6 +48,14 @@ def test_what_is_new_in_large_type_can_be_told_in_a_poor_copy() -> None:
         assert new.line >= max(least, 2 * here.line)
 
 
+@pytest.mark.parametrize("unit", [2.2, 2.5, 2.79])
+def test_what_is_new_in_small_pictures_of_large_type_has_a_much_wider_outline(unit: float) -> None:
+    # twice as wide, five new tens could not be picked out of nine from afar
+    rects = tuple(Rect(1.16 * unit * k, 0, unit, 10 * unit) for k in range(10))
+    here, new = (drawn(rects, state, "bold", unit)[-1] for state in STATES)
+    assert isinstance(here, Box) and isinstance(new, Box) and new.line >= 2.49 * here.line
+
+
 def test_a_ten_just_laid_down_and_gone_at_once_is_outlined_as_new_and_struck() -> None:
     rects = tuple(Rect(2.4 * k, 0, 2.0, 20) for k in range(10))
     marks = drawn(rects, "gone", "plain", 2.0, passing=1)

@@ -17,6 +17,7 @@ from kitbuilder.draw.primitives import Box, Figure, Path, Strokes
 from kitbuilder.layout.cutting.line_segments import Segment
 from kitbuilder.layout.model import Rect
 from kitbuilder.layout.parts.contents import SmallPieces, State
+from kitbuilder.layout.parts.settings import growth
 
 FULL, TICKED, FULL_HUNDRED = 1.94, 1.1, 2.2
 """Widths in mm of a one: from the first the grid is whole, from the second there are ticks.
@@ -31,9 +32,10 @@ _LEAST_NEW, _LITTLE, _MOST_NEW = 0.78, 75, 0.19
 # Which part of its width the outline of what is new has at least, where of a pile there is little
 # to see: so many units of outlines; and at most which part of a one's width it takes.
 
-_CLOSE, _MOST_CLOSE, _MOST_OUTLINES = 2.8, 0.34, 0.0075
-# Below what unit in mm an outline is at most so wide, and which part of a page such outlines of a
-# pile cover at most: those of ten new tens would take more ink than a page has left.
+_CLOSE, _MOST_CLOSE, _OVER_OLD, _MOST_OUTLINES = 2.8, 0.34, 2.5, 0.0083
+# Below what unit in mm an outline is at most so wide, or in large type so many times as wide as of
+# what is not new, and which part of a page such outlines of a pile cover at most: those of ten new
+# tens would take more ink than a page has left.
 
 _LEAST_GRID, _LEAST_UNDER = 0.155, 0.19
 # In mm, how wide the lines of a grid are at least: all of them hold in a poor copy, or none; and
@@ -82,7 +84,10 @@ def _new_line(canvas: Canvas, rects: Sequence[Rect], unit: float) -> float:
     page = canvas.page
     round_all = sum(2 * (rect.width + rect.height) for rect in rects)
     most = round(_MOST_OUTLINES * page.width * page.height / round_all, 2)
-    most = min(most, _MOST_CLOSE) if unit < _CLOSE else most
+    if unit < _CLOSE:
+        large = growth(canvas.look) > 1
+        over = _OVER_OLD * canvas.look.lines_mm.piece * _finer(unit) if large else 0.0
+        most = min(most, max(_MOST_CLOSE, over))
     least = _LEAST_NEW if round_all < _LITTLE * unit else 0.0
     return min(max(least, _finer(unit)) * canvas.look.lines_mm.new, _MOST_NEW * unit, most)
 
