@@ -61,17 +61,25 @@ def needs(cover: Cover) -> Block:
 
 
 def _besides(cover: Cover) -> str:
-    """Return what each child needs for cards that ask to lay pieces, where none are in here."""
+    """Return what each child needs for cards that ask to lay pieces, where none are in here.
+
+    And which of the sums are only written, as they would need thousands.
+    """
     kit, words = cover.kit, cover.words
     if kit.pieces.value:
         return ""
     sums: set[Sum] = set()
+    written = False
     for pack in kit.packs:
         sums |= {*built(pack.tasks), *(one.sum for one in pack.said if isinstance(one, StoryCard))}
         facts = () if words.scale.decimals else pack.facts  # they are of whole numbers
         sums |= {Sum(one.fact.whole, one.fact.part) for one in facts}
+        written = written or any(t.sum.with_pieces and t.sum not in sums for t in pack.tasks)
+    if not sums:
+        return ""
     key = "cover.besides_pieces" if kit.mats else "cover.besides"
-    return words(key, pieces=phrases.pieces(words, stock(sums))) if sums else ""
+    said = words(key, pieces=phrases.pieces(words, stock(sums)))
+    return f"{said} {words('cover.only_written')}" if written else said
 
 
 def _scissors(cover: Cover) -> str:

@@ -132,7 +132,11 @@ def test_the_cover_of_cards_counts_the_pieces_they_need(tmp_path: Path) -> None:
     table = tmp_path / "pupils.csv"
     table.write_text("name,sum,stage\nAda,55-37,pieces\nAda,93-15,pieces\nAda,304-4,written\n")
     needed = "a mat, 3 hundreds, 9 tens and 15 ones: not in here."
-    assert f"Each child also needs {needed}" in cover("packs", "cards", "--pupils", str(table))
+    told = cover("packs", "cards", "--pupils", str(table))
+    assert f"Each child also needs {needed}" in told
+    assert "only written" not in told
+    table.write_text(table.read_text() + "Bo,4053-1278,written\n")
+    assert f"{needed} Sums above 999 are only" in cover("more", "cards", "--pupils", str(table))
     only = cover("mats", "kit", "55-37", "--only", "mats,cards")
     assert "also needs 5 tens and 15 ones: not in here." in only
     assert "also needs" not in cover("written", "cards", "55-37", "--stage", "written")
