@@ -122,6 +122,13 @@ class _Tonight:
             return words("mini.mat", page=pages + 1)
         return words("mini.mats", first=pages + 1, last=pages + count)
 
+    def needs(self, before: int) -> tuple[tuple[str, str], ...]:
+        """Return what the mat needs, if so many pages stand before it: glue; none if it is next."""
+        count, words = len(self.mats.sheets), self.style.words
+        if count > 1:
+            return (("glue", words("mini.glue", first=before + 1, last=before + count)),)
+        return (("paper", self.where(before)),) if count and before > 1 else ()
+
     def goes_on(self, step: int) -> str:
         """Return where ``step`` is, on the first page, and the mat if it is between."""
         if len(self.mats.sheets) == 1:
@@ -171,8 +178,11 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
         if pages is None:
             return None
         rest = _step_sheets(tonight, (pages, taken), plain, 1)
-    printed = _print_below(tonight, 1 + len(rest) + len(tonight.mats.sheets))
-    head = head_items(_top(tonight, y, printed, pieces.letters), area, style)
+    mats = len(tonight.mats.sheets)
+    printed = _print_below(tonight, 1 + len(rest) + mats)
+    before = 1 if mats == 1 else 1 + len(rest)
+    needs = _needs(tonight, printed, pieces.letters, before)
+    head = head_items(_top(tonight, y, needs), area, style)
     helped = 0 if later else len(tonight.help)  # help stands on the last page
     where = tonight.goes_on(taken + 1) if later else tonight.where(1)
     room = _room(tonight, helped, head[1], (where,))
@@ -208,21 +218,22 @@ def _print_apart(tonight: _Tonight, steps: int, pieces: int) -> str:
     return f"{phrases.length(words, 'mini.print', TRUE_TEN)} {then}"
 
 
-def _top(tonight: _Tonight, y: float, printed: str, letters: Sequence[str]) -> Top:
-    """Return the top of the first page: the sum, how all is ``printed``, what is cut first."""
+def _top(tonight: _Tonight, y: float, needs: tuple[tuple[str, str], ...]) -> Top:
+    """Return the top of the first page: the sum, and what is done first."""
+    return Top(tonight.lesson.title, str(tonight.kit.sums[0]), needs, y, tonight.marks == "first")
+
+
+def _needs(
+    tonight: _Tonight, printed: str, letters: Sequence[str], before: int
+) -> tuple[tuple[str, str], ...]:
+    """Return how all is ``printed``, what is cut first, and the mat, with pages ``before`` it."""
     kit, words = tonight.kit, tonight.style.words
     pieces = phrases.pieces(words, kit.pieces)
     cut = words("mini.cut_more", pieces=pieces)
     if letters:
         cut = words("mini.cut", letters=phrases.joined(words, list(letters)), pieces=pieces)
-    glue = (("glue", words("cover.glue")),) if len(tonight.mats.sheets) > 1 else ()
-    said = (
-        ("printer", printed),
-        ("scissors", cut),
-        *glue,
-        ("care", words("mini.care")),
-    )
-    return Top(tonight.lesson.title, str(kit.sums[0]), said, y, tonight.marks == "first")
+    care = ("care", words("mini.care"))
+    return ("printer", printed), ("scissors", cut), *tonight.needs(before), care
 
 
 def _area(style: Style) -> SheetArea:
@@ -252,9 +263,9 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
     letters, count = _letters(plan, style), 2
     found: dict[tuple[float, str], tuple[StepPage, ...] | None] = {}
     for _ in range(4):  # the pages to type depend on how many pages the steps take
-        top = _top(tonight, area.whole.y, _print_apart(tonight, count, len(cut)), letters)
-        head = head_items(top, area, style)
         before = count + len(cut)
+        needs = _needs(tonight, _print_apart(tonight, count, len(cut)), letters, before)
+        head = head_items(_top(tonight, area.whole.y, needs), area, style)
         room = head[1], tonight.where(before)
         if room not in found:
             found[room] = _pages(tonight, steps, head[1], before)

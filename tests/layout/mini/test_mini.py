@@ -482,12 +482,26 @@ def _digits(sum_: Sum) -> tuple[list[int], list[int]]:
     return [int(d) for d in str(sum_.whole)[::-1]], [int(d) for d in str(sum_.part)[::-1]]
 
 
-def test_page_one_names_the_first_cuts_and_glue_where_the_mat_is_glued() -> None:
-    for sum_, glued in ((Sum(604, 167), True), (Sum(71, 48), False)):
-        first = laid(sum_, "a4").sheets[0]
-        said = " ".join(item.content.text for item in first.items if isinstance(item.content, Line))
+def test_page_one_names_the_first_cuts() -> None:
+    for sum_ in (Sum(604, 167), Sum(71, 48)):
+        said = " ".join(_text(item) for item in laid(sum_, "a4").sheets[0].items)
         assert "Cut A, B, C and D, then" in said
-        assert (WORDS("cover.glue") in said) is glued
+
+
+@pytest.mark.parametrize(
+    ("asked", "paper", "look", "named"),
+    [
+        ("305-148", "a4", "plain", "glue or tape: the mat, pages 4–5"),
+        ("431-257", "a4", "bold", "glue or tape: the mat, pages 7–8"),
+        ("72-48", "letter", "bold", "glue or tape: the mat, pages 4–5"),
+        ("98-89", "a4", "bold", "mat: page 2"),
+    ],
+)
+def test_page_one_says_what_is_glued_and_on_which_pages_the_mat_is(
+    asked: str, paper: str, look: str, named: str
+) -> None:
+    style = Style(fitted_paper(paper), WORDS, designs.look(look))
+    assert named in " ".join(_text(item) for item in _pages(asked, style)[0].items)
 
 
 @pytest.mark.parametrize("look", ["spare", "bold"])
