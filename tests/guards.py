@@ -226,6 +226,27 @@ def hiding_numbers(items: Sequence[Item]) -> list[str]:
     return found
 
 
+def crowded_numbers(items: Sequence[Item], least: float) -> list[str]:
+    """Return the counts closer than ``least`` mm to a ring or an arrow, with their slash."""
+    counts = [
+        (i.content.text, letters(i).inset(-0.1 * i.content.size if i.content.struck else 0.0))
+        for i in items
+        if i.what == "line" and isinstance(i.content, Line) and i.content.text.isdigit()
+    ]
+    counts += [("box", i.rect) for i in items if i.what == "digit_box"]
+    near = [("a ring", i.rect) for i in items if i.what == "loop"]
+    for item in items:
+        if isinstance(item.content, Arrow):
+            points = [(item.rect.x + x, item.rect.y + y) for x, y in item.content.points]
+            near += [("an arrow", box) for box in covered(points, 1.1 * item.content.size)]
+    return [
+        f"{name} is at {said!r}"
+        for said, rect in counts
+        for name, box in near
+        if box.inset(-least).overlaps(rect)
+    ]
+
+
 def _pieces(item: Item) -> tuple[Rect, ...]:
     return item.content.rects if isinstance(item.content, SmallPieces) else ()
 

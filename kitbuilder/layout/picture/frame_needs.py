@@ -32,8 +32,9 @@ BETWEEN = 2.5
 
 _LOW_GAP, _NAMELESS = 1.4, 0.4
 
-_BY = 2.2
-# Between tens and the number beside them, and below pieces that have none under them, in mm.
+_BY, _RING = 2.2, 1.5
+# Between tens and the number beside them, and below pieces that have none under them, in mm; how
+# much further from hundreds it is, where a ring goes round one.
 
 _EDGE = 1.4
 # Round arrows between rows of zones, in mm.
@@ -199,8 +200,12 @@ class Most:
     def _by(self, place: int) -> float:
         """Return the room in mm at the right of a pile for its number."""
         if place and self.aside:
-            return _BY + self.beside[place] + 2.8
+            return self._off(place) + self.beside[place] + 2.8
         return 0.0
+
+    def _off(self, place: int) -> float:
+        """Return how far in mm the number beside a pile stands off that."""
+        return _BY + (_RING if place > 1 and place - 1 in self.exchanged else 0.0)
 
     def _open(self, place: int) -> float:
         """Return the room in mm at the left of a pile for the arrow of an exchange."""
@@ -331,7 +336,7 @@ class Most:
             clear = (widths[place] - lane - pile - beside - opened) / 2
             start, end = x + opened + clear, x + widths[place]
             reach = start + pile + max(0.0, clear - PAD)
-            number = (start + pile + _BY + end - 0.6) / 2 if beside else (x + end) / 2
+            number = (start + pile + self._off(place) + end - 0.6) / 2 if beside else (x + end) / 2
             found.append(Column(x, widths[place], start, number, reach))
             x += widths[place]
         return tuple(reversed(found))

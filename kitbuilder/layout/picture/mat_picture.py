@@ -126,7 +126,8 @@ def _placed(pile: Pile, place: int, zone: ZoneFrame, frame: MatFrame, style: Sty
     column, heights = zone.columns[place], frame.heights
     top = zone.y + (heights.heads if zone.named or frame.manner != "full" else UNDER_NAME)
     unit = frame.unit
-    end = column.x + column.width - _BY_LOOP if pile.looped and place >= 2 else column.reach
+    apart = pile.looped and place >= 2 and frame.under  # else its number stands there
+    end = column.x + column.width - _BY_LOOP if apart else column.reach
     room = (max(end, column.reach) - column.pile) / unit
     high = (zone.y + zone.height - heights.digits - 0.6 - top) / unit
     runs = tuple(

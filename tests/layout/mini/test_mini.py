@@ -10,6 +10,7 @@ from grids import typed
 from guards import (
     MOST_INK,
     blank_bands,
+    crowded_numbers,
     cut_through,
     faint_words,
     hiding_numbers,
@@ -272,6 +273,8 @@ def test_pictures_of_large_type_fill_their_pages_and_arrows_of_exchanges_lie_off
     style = Style(fitted_paper(paper), designs.words(words), designs.look("bold"))
     for page in _pages(asked, style):
         assert small_ones(page.items, 2.7) == [] and hiding_numbers(page.items) == []
+        # the number of hundreds stood on the ring round one
+        assert crowded_numbers(page.items, 0.2) == [], page.number
         pieces = [
             rect.moved(item.rect.x, item.rect.y)
             for item in page.items
