@@ -316,6 +316,16 @@ def test_commas_that_may_part_cells_or_decimals_are_told(
     assert (refused.value.code, refused.value.row) == ("screen.commas", 2)
 
 
+@pytest.mark.parametrize("line", ["Ana 6,5-2,8", "Luis: 4,3-1,7", "Ana 12,4-3", "Ana 12,4-3,8"])
+def test_decimals_close_behind_a_name_are_not_cut_in_two(line: str) -> None:
+    """5 - 2.8 would be Ana 6's; Ana 2 has 53 - 27, which no decimals can be."""
+    with pytest.raises(RefusedError) as refused:
+        read_pupils(line, "pieces", ",")
+    assert refused.value.code == "screen.commas"
+    assert told("Ana 2,53-27") == [("Ana 2", ["53 − 27"])]
+    assert told("Ana, 6,5-2,8") == [("Ana", ["6.5 − 2.8"])]
+
+
 def test_answers_whose_decimals_have_commas_are_read() -> None:
     (ada,) = pasted_answers("Ada,3,5-1,25,2,25")
     assert [(str(cell.sum), str(cell.answer)) for cell in ada.cells] == [("3.5 − 1.25", "2.25")]

@@ -24,6 +24,9 @@ _DIGITS = re.compile(r"\d{1,4}", re.ASCII)
 _SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}", re.ASCII)
 _EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
 
+_NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
+# A name that ends with a number, or one beside which a number begins.
+
 _WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|d*")}
 _HALVED = {"pupils": re.compile(r"d?\.(?:(?:dd)?\.)*d?"), "answers": re.compile(r"d?\.(?:ddd)?")}
 _HALVES = re.compile(r"d?\.d?|dd")
@@ -95,6 +98,8 @@ def joined(cells: Sequence[str], field: str) -> list[str]:
     """
     if any(map(_EQUALS.match, cells)):
         return [",".join(cells)]
+    if (ends := _NUMBERED.fullmatch(cells[0])) and _of_decimals([ends[1], *cells[1:]]):
+        raise RefusedError("screen.commas", field=field)  # Ana 6,5-2,8
     start = 0 if _kind(cells[0]) == "." else 1
     kinds = "".join(map(_kind, cells[start:]))
     if "?" in kinds or _WHOLE[field].fullmatch(kinds):
@@ -103,6 +108,15 @@ def joined(cells: Sequence[str], field: str) -> list[str]:
         raise RefusedError("screen.commas", field=field)  # a number may be no name
     halves = _HALVES.finditer(kinds)
     return [*cells[:start], *(",".join(cells[start:][slice(*half.span())]) for half in halves)]
+
+
+def _of_decimals(cells: Sequence[str]) -> bool:
+    """Say whether ``cells`` begin with the halves of a sum's decimals that can be taken out."""
+    if [*map(_kind, cells[:2])] != ["d", "."]:
+        return False
+    upper, part = re.split(r"\s*[-−–]\s*", cells[1])
+    lower = cells[2] if [*map(_kind, cells[2:3])] == ["d"] else "0"
+    return float(f"{cells[0]}.{upper}") >= float(f"{part}.{lower}")
 
 
 def _kind(cell: str) -> str:
