@@ -40,8 +40,8 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
         "field": error.field or "",
         "row": error.row or 0,
         "code": error.code,
-        "slots": {name: _slot(slot) for name, slot in error.slots.items()},
-        "repair": None if repair is None else {"code": repair.code, **_slots(repair)},
+        "slots": _slots(error.said, language),
+        "repair": None if repair is None else {"code": repair.code, **_slots(repair, language)},
         "says": _signs(capital(say(error.said, language, label)), error.said, words["quote"]),
     }
 
@@ -68,13 +68,14 @@ def _typed(slot: Slot) -> Iterator[str]:
             yield from _typed(one)
 
 
-def _slots(said: Said) -> dict[str, Any]:
-    return {name: _slot(slot) for name, slot in said.slots.items()}
+def _slots(said: Said, language: str) -> dict[str, Any]:
+    return {name: _slot(slot, language) for name, slot in said.slots.items()}
 
 
-def _slot(slot: Slot) -> Any:  # noqa: ANN401  (whatever JSON holds)
+def _slot(slot: Slot, language: str) -> Any:  # noqa: ANN401  (whatever JSON holds)
+    """Return a slot as JSON: what is said in a list, as how many more there are, in words."""
     if isinstance(slot, Said):
-        return {"code": slot.code, "slots": _slots(slot)}
+        return {"code": slot.code, "slots": _slots(slot, language)}
     if isinstance(slot, tuple):
-        return [_slot(one) for one in slot]
+        return [say(k, language) if isinstance(k, Said) else _slot(k, language) for k in slot]
     return slot if isinstance(slot, str | int | float) else str(slot)

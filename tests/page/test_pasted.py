@@ -9,6 +9,7 @@ import pytest
 
 from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.page import refusal
 from kitbuilder.page.answers_shown import read_marks
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.screen_words import screen_words
@@ -767,3 +768,12 @@ def test_several_sums_in_a_line_are_told_to_be_one_a_line(text: str) -> None:
     with pytest.raises(RefusedRowsError) as refused:
         pasted_answers(text)
     assert "Write one sum with its answer a line" in str(refused.value.refusals[0])
+
+
+def test_of_many_wrong_rows_the_screen_gets_a_list_of_words() -> None:
+    rows = "\n".join(f"Ada{k}\t27-6{k}" for k in range(9))
+    with pytest.raises(RefusedRowsError) as refused:
+        read_pupils(rows, "pieces")
+    last = refusal.told(refused.value.refusals[-1], "en-GB")
+    assert last["slots"]["rows"] == ["4", "5", "6", "7", "2 more"]
+    assert last["says"] == "And 6 more, in rows 4, 5, 6, 7 and 2 more."
