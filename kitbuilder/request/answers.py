@@ -35,8 +35,8 @@ BESIDE = (
 )
 """What teachers write beside sums and answers, in small letters: it is left out."""
 
-NO_CHILD = {*BESIDE} - {"mark"}
-"""What of these stands for no child where names stand."""
+NO_CHILD = {*BESIDE, "answer", "answers", "respuesta", "respuestas", "solución"} - {"mark"}
+"""What stands for no child where names stand."""
 
 _MARKS = ("\t", ";", ",")
 _SPACES = str.maketrans(dict.fromkeys("\xa0\u2009\u202f", " "))

@@ -777,3 +777,15 @@ def test_of_many_wrong_rows_the_screen_gets_a_list_of_words() -> None:
     last = refusal.told(refused.value.refusals[-1], "en-GB")
     assert last["slots"]["rows"] == ["4", "5", "6", "7", "2 more"]
     assert last["says"] == "And 6 more, in rows 4, 5, 6, 7 and 2 more."
+
+
+@pytest.mark.parametrize(
+    "row",
+    ["Number right\t2\t2", "Answer\t34\t25", "Answer key\t34\t25", "Respuestas correctas\t2\t2"],
+)
+def test_answers_and_how_many_were_right_are_no_child(row: str) -> None:
+    for rows in ((row, "Ada\t34\t35"), ("Ada\t34\t35", row)):
+        notes: list[Said] = []
+        read = pasted_answers("\n".join(("\t63-29\t52-27", *rows, "Ben\t46\t25")), notes=notes)
+        assert [one.name for one in read] == ["Ada", "Ben"]
+        assert [note.code for note in notes] == ["screen.title"]

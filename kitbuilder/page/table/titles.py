@@ -20,7 +20,9 @@ LETTER = re.compile(r"[^\W\d]")
 _WORD = re.compile(r"[^\W\d_]+")
 _AMOUNT = re.compile(r"(?<!\w)\d")
 _NUMBERED = re.compile(r"\d+\W*[^\W\d]")
-_JOINING = {"sum", "of", "the", "suma", "de", "la", "las", "los"}
+_JOINING = {
+    *("sum", "of", "the", "number", "key", "suma", "de", "la", "las", "los", "número", "correctas"),
+}
 
 _OF_TITLES = NO_CHILD | {
     *("week", "year", "grade", "set", "room", "term", "unit", "lesson", "test", "quiz", "homework"),
