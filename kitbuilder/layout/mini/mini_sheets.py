@@ -32,7 +32,7 @@ from kitbuilder.layout.mini.top_pieces import top_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.furniture import TRUE_TEN, foot_below
-from kitbuilder.layout.parts.legend import legend
+from kitbuilder.layout.parts.legend import MARKS, Mark, legend
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import lines
@@ -167,8 +167,8 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     if pieces is None:
         return None
     area = _area(style)
-    marks = max((item.rect.bottom for item in pieces.marks), default=pieces.foot)
-    y = max(pieces.foot + 2.0, marks - 3.5)
+    letters = max((item.rect.bottom for item in pieces.marks), default=pieces.foot)
+    y = max(pieces.foot + 2.0, letters - 3.5)
     taken = form[1] * form[2]
     here, later = steps[:taken], steps[taken:]
     rest: list[Sheet] = []
@@ -182,12 +182,14 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     printed = _print_below(tonight, 1 + len(rest) + mats)
     before = 1 if mats == 1 else 1 + len(rest)
     needs = _needs(tonight, printed, pieces.letters, before)
-    head = head_items(_top(tonight, y, needs), area, style)
     helped = 0 if later else len(tonight.help)  # help stands on the last page
-    where = tonight.goes_on(taken + 1) if later else tonight.where(1)
-    room = _room(tonight, helped, head[1], (where,))
-    how = way(here, here, room, form, least_one(style), style)
-    if how is None:
+    on = tonight.goes_on(taken + 1) if later else tonight.where(1)
+    for marks, where in _meant(tonight, here, len(rest), on):
+        head = head_items(_top(tonight, y, needs, marks), area, style)
+        room = _room(tonight, helped, head[1], (where,))
+        if how := way(here, here, room, form, least_one(style), style):
+            break
+    else:
         return None
     first = _page(tonight, StepPage(tuple(here), 0, how, helped), head, where)
     whole = replace(
@@ -218,9 +220,39 @@ def _print_apart(tonight: _Tonight, steps: int, pieces: int) -> str:
     return f"{phrases.length(words, 'mini.print', TRUE_TEN)} {then}"
 
 
-def _top(tonight: _Tonight, y: float, needs: tuple[tuple[str, str], ...]) -> Top:
-    """Return the top of the first page: the sum, and what is done first."""
-    return Top(tonight.lesson.title, str(tonight.kit.sums[0]), needs, y, tonight.marks == "first")
+def _meant(
+    tonight: _Tonight, here: Sequence[LessonStep], later: int, where: str
+) -> list[tuple[tuple[Mark, ...], str]]:
+    """Return what marks may be told of above the steps ``here``, with the foot below them.
+
+    Where the others stand on one of so many ``later`` pages, those of ``here`` do, or the foot
+    names that page.
+    """
+    if tonight.marks == "first" or not later:
+        return [(MARKS if tonight.marks == "first" else (), where)]
+    mat = len(tonight.mats.sheets) == 1  # it is page 2
+    page = mat + (2 if tonight.marks == "steps" else 1 + later)
+    signs = tonight.style.words("mini.signs", page=page)
+    return [(_marks(here), where), ((), f"{where}; {signs}"), ((), where)]
+
+
+def _marks(steps: Sequence[LessonStep]) -> tuple[Mark, ...]:
+    """Return the marks in the pictures of ``steps``."""
+    piles = [p for step in steps for zone in step.scene.zones for p in zone.piles]
+    used = {
+        "new": any(pile.new for pile in piles),
+        "gone": any(pile.gone for pile in piles),
+        "needed": any(pile.needed for pile in piles),
+        "exchanged": any(pile.looped for pile in piles),
+    }
+    return tuple(mark for mark in MARKS if used.get(mark))
+
+
+def _top(
+    tonight: _Tonight, y: float, needs: tuple[tuple[str, str], ...], marks: tuple[Mark, ...]
+) -> Top:
+    """Return the top of the first page: the sum, what is done first, and what ``marks`` mean."""
+    return Top(tonight.lesson.title, str(tonight.kit.sums[0]), needs, y, marks)
 
 
 def _needs(
@@ -233,7 +265,7 @@ def _needs(
     if letters:
         cut = words("mini.cut", letters=phrases.joined(words, list(letters)), pieces=pieces)
     care = ("care", words("mini.care"))
-    return ("printer", printed), ("scissors", cut), *tonight.needs(before), care
+    return ("printer", printed), ("scissors", cut), care, *tonight.needs(before)
 
 
 def _area(style: Style) -> SheetArea:
@@ -248,7 +280,8 @@ def _area(style: Style) -> SheetArea:
 def _plain(tonight: _Tonight, marks: bool = False) -> tuple[tuple[Item, ...], float]:
     """Return the head of a later page: its sum, and the y at which steps may begin."""
     area = _area(tonight.style)
-    plain = Top(tonight.lesson.title, str(tonight.kit.sums[0]), (), area.whole.y, marks)
+    means = MARKS if marks else ()
+    plain = Top(tonight.lesson.title, str(tonight.kit.sums[0]), (), area.whole.y, means)
     return head_items(plain, area, tonight.style)
 
 
@@ -265,7 +298,8 @@ def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None
     for _ in range(4):  # the pages to type depend on how many pages the steps take
         before = count + len(cut)
         needs = _needs(tonight, _print_apart(tonight, count, len(cut)), letters, before)
-        head = head_items(_top(tonight, area.whole.y, needs), area, style)
+        marks = MARKS if tonight.marks == "first" else ()
+        head = head_items(_top(tonight, area.whole.y, needs, marks), area, style)
         room = head[1], tonight.where(before)
         if room not in found:
             found[room] = _pages(tonight, steps, head[1], before)

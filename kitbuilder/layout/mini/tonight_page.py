@@ -8,8 +8,8 @@ from kitbuilder.kit import phrases
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block, beside, row, stack
 from kitbuilder.layout.parts.contents import Line, Rule
-from kitbuilder.layout.parts.furniture import TRUE_TEN, Foot, foot, pictogram
-from kitbuilder.layout.parts.legend import legend
+from kitbuilder.layout.parts.furniture import TRUE_TEN, Foot, foot, pictogram, wrapped
+from kitbuilder.layout.parts.legend import MARKS, Mark, legend, legend_row
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import FOOT, GUTTER, SheetArea
 from kitbuilder.layout.parts.words import lines, placed_line, wide
@@ -25,14 +25,14 @@ _HEAD, _SIDE = 10.0, 7.6
 class Top:
     """A page's title, its sum, what is done first beside its pictogram, and where it begins.
 
-    ``needs`` are none on a later page; below them stands what ``marks`` of pictures mean, or not.
+    ``needs`` are none on a later page; below them stands what ``marks`` of pictures mean.
     """
 
     title: str
     sum: str
     needs: tuple[tuple[str, str], ...]
     y: float
-    marks: bool = False
+    marks: tuple[Mark, ...] = ()
 
 
 def head_items(top: Top, area: SheetArea, style: Style) -> tuple[tuple[Item, ...], float]:
@@ -50,8 +50,7 @@ def head_items(top: Top, area: SheetArea, style: Style) -> tuple[tuple[Item, ...
             items += pictogram(head, _HEAD).at(right + k * (_HEAD + 1), top.y)
     y = top.y + high + 0.6
     items.append(_line(whole, y))
-    told = [_needs(top.needs, whole.width, style)] if top.needs else []
-    told += [legend(whole.width, style)] if top.marks else []
+    told = _told(top, whole.width, style)
     if not told:
         return tuple(items), y + 2.4
     block = stack(told, 1.4)
@@ -59,6 +58,28 @@ def head_items(top: Top, area: SheetArea, style: Style) -> tuple[tuple[Item, ...
     y += block.height + 2.8
     items.append(_line(whole, y))
     return tuple(items), y + 1.6
+
+
+def _told(top: Top, width: float, style: Style) -> list[Block]:
+    """Return what is needed, and what marks mean: a few of them in a row with the last need."""
+    if top.needs and 0 < len(top.marks) < len(MARKS):
+        *others, last = top.needs
+        side, text = _side(style), settings(style.look).text
+        own = _need(last, min(width, side + 2.1 + wide(last[1], text)), side, style)
+        means = [_as_high(legend_row(mark, style), own.height) for mark in top.marks]
+        told = wrapped(means, width, 3.0, 0.4, 6.0)
+        return [_needs(others, width, style), wrapped([own, told], width, 3.0, 0.4)]
+    told = [_needs(top.needs, width, style)] if top.needs else []
+    return told + ([legend(width, style)] if top.marks else [])
+
+
+def _as_high(block: Block, high: float) -> Block:
+    return Block(block.at(0, (high - block.height) / 2), block.width, high)
+
+
+def _side(style: Style) -> float:
+    """Return the side in mm of the pictogram of what is needed."""
+    return max(_SIDE, 1.7 * settings(style.look).text.size)
 
 
 def _line(whole: Rect, y: float) -> Item:
@@ -71,7 +92,7 @@ def _needs(needs: Sequence[tuple[str, str]], width: float, style: Style) -> Bloc
     Side by side, what has more to say has more room.
     """
     text = settings(style.look).text
-    side = max(_SIDE, 1.7 * text.size)
+    side = _side(style)
     room = width - GUTTER * (len(needs) - 1) - len(needs) * (side + 2)
     long = [max(wide(said, text), sum(wide(s, text) for _, s in needs) / 5) for _, said in needs]
     shares = [room * own / sum(long) for own in long]

@@ -307,6 +307,27 @@ def test_what_marks_mean_and_what_helps_always_stand_on_a_page(
         assert style.words(key).replace(" ", "") in said.replace(" ", ""), key
 
 
+@pytest.mark.parametrize(
+    ("asked", "paper", "words", "look"),
+    [
+        ("72-48", "letter", "es", "bold"),
+        ("81-36", "letter", "en-US", "bold"),
+        ("98-89", "letter", "en-US", "bold"),
+        ("43-17", "a4", "en-GB", "plain"),
+    ],
+)
+def test_page_one_tells_what_its_marks_mean_or_where_that_stands(
+    asked: str, paper: str, words: str, look: str
+) -> None:
+    style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
+    pages = [" ".join(map(_text, page.items)) for page in _pages(asked, style)]
+    new, needed, gone = (style.words(f"legend.{mark}") for mark in ("new", "needed", "gone"))
+    page = next(number for number, said in enumerate(pages, 1) if gone in said)
+    assert (new in pages[0] and needed in pages[0]) or style.words("mini.signs", page=page) in (
+        pages[0]
+    )
+
+
 def _text(item: Item) -> str:
     return item.content.text if isinstance(item.content, Line) else ""
 
