@@ -67,8 +67,8 @@ def _told(top: Top, width: float, style: Style) -> list[Block]:
         side, text = _side(style), settings(style.look).text
         own = _need(last, min(width, side + 2.1 + wide(last[1], text)), side, style)
         means = [_as_high(legend_row(mark, style), own.height) for mark in top.marks]
-        told = wrapped(means, width, 3.0, 0.4, 6.0)
-        return [_needs(others, width, style), wrapped([own, told], width, 3.0, 0.4)]
+        few = wrapped(means, width, 3.0, 0.4, 6.0)
+        return [_needs(others, width, style), wrapped([own, few], width, 3.0, 0.4)]
     told = [_needs(top.needs, width, style)] if top.needs else []
     return told + ([legend(width, style)] if top.marks else [])
 
