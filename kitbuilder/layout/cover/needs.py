@@ -36,7 +36,10 @@ def needs(cover: Cover) -> Block:
     takes = printed_now(cover.sheets, cover.cutting.layers).with_paper(cover.before or 0)
     words, kit, text = cover.words, cover.kit, cover.sets.text
     kinds = sum(1 for count in kit.pieces.counts if count)
-    folded = any(item.what in FOLDED for sheet in cover.sheets for item in sheet.items)
+    folded = any(
+        (sheet.stock == "card" and sheet.folds) or any(i.what in FOLDED for i in sheet.items)
+        for sheet in cover.sheets
+    )
     glue = "cover.glue_stick" if folded else "cover.glue"
     said = {
         "card": words.count("cover.card_sheets", takes.card) if takes.card else "",

@@ -139,4 +139,7 @@ def test_the_cover_of_cards_counts_the_pieces_they_need(tmp_path: Path) -> None:
     assert f"{needed} Sums above 999 are only" in cover("more", "cards", "--pupils", str(table))
     only = cover("mats", "kit", "55-37", "--only", "mats,cards")
     assert "also needs 5 tens and 15 ones: not in here." in only
-    assert "also needs" not in cover("written", "cards", "55-37", "--stage", "written")
+    written = cover("written", "cards", "55-37", "--stage", "written")
+    assert "also needs" not in written
+    assert "stick of glue" not in written
+    assert "a stick of glue" in cover("folded", "cards", "55-37", "--backs", "fold")
