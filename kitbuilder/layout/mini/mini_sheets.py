@@ -333,7 +333,7 @@ def _pages(
 
 
 def _letters(plan: CutPlan | None, style: Style) -> tuple[str, ...]:
-    """Return the letters of a sheet of pieces, in the order they are cut: of that with the most.
+    """Return the letters of a sheet of pieces, in the order they are cut: of that with the least.
 
     There are none where a sheet has lines without a letter, or letters in another order.
     """
@@ -341,9 +341,9 @@ def _letters(plan: CutPlan | None, style: Style) -> tuple[str, ...]:
     for sheet in plan.cut_sheets if plan else ():
         steps = sheet_steps(sheet, style)
         found.append((*((steps.foot,) if steps.foot else ()), *steps.names))
-    most = max(found, key=len, default=())
-    alike = all(all(names) and names == most[: len(names)] for names in found)
-    return most if alike else ()
+    least = min(found, key=len, default=())
+    alike = all(all(names) and least == names[: len(least)] for names in found)
+    return least if alike else ()
 
 
 def _step_sheets(

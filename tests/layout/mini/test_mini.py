@@ -506,10 +506,12 @@ def _digits(sum_: Sum) -> tuple[list[int], list[int]]:
     return [int(d) for d in str(sum_.whole)[::-1]], [int(d) for d in str(sum_.part)[::-1]]
 
 
-def test_page_one_names_the_first_cuts() -> None:
-    for sum_ in (Sum(604, 167), Sum(71, 48)):
-        said = " ".join(_text(item) for item in laid(sum_, "a4").sheets[0].items)
-        assert "Cut A, B, C and D, then" in said
+def test_page_one_names_the_first_cuts_that_every_sheet_has() -> None:
+    for sum_, cuts in ((Sum(604, 167), "A, B and C"), (Sum(71, 48), "A, B, C and D")):
+        sheets = laid(sum_, "a4").sheets
+        assert f"Cut {cuts}, then" in " ".join(map(_text, sheets[0].items))
+        for sheet in (sheet for sheet in sheets if sheet.stock == "card"):
+            assert set("ABCD") & set(cuts) <= {letter for letter, _ in lettered_cuts(sheet)}
 
 
 @pytest.mark.parametrize(
