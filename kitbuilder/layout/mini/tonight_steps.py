@@ -29,7 +29,8 @@ _USUAL = 190.0
 _GROWS = 1.3
 # How much larger pictures are at most where words are large.
 
-_UNDER_HEADING, _UNDER_PICTURE, _ROW = 0.4, 0.6, 1.2
+_UNDER_HEADING, _UNDER_PICTURE, _ROW, _LARGE_ROW = 0.4, 0.6, 1.2, 2.0
+# Below a heading, below a picture, and between rows of steps at least, where words are large too.
 
 
 @frozen
@@ -74,7 +75,7 @@ def way(
         + max(words for _, words in around[k : k + across])
         for k in range(0, len(around), across)
     ]
-    high = (room.height - _ROW * (down - 1) - _fullest(rows, down)) / down
+    high = (room.height - _row(style) * (down - 1) - _fullest(rows, down)) / down
     if high <= 0:
         return None
     scenes = [step.scene for step in every]
@@ -93,6 +94,11 @@ def way(
             smaller = frame_beside(scenes, width, style, high=lower, least=least, manner=manner)
             frame = smaller or frame
     return Way(across, down, frame) if frame else None
+
+
+def _row(style: Style) -> float:
+    """Return the least room in mm between rows of steps."""
+    return _LARGE_ROW if growth(style.look) > 1 else _ROW
 
 
 def _fullest(rows: Sequence[float], down: int) -> float:
@@ -114,9 +120,11 @@ def placed_steps(
         rows.append([_cell(head, step, how, width, style) for head, step in beside])
     highs = [max(cell.height for cell in some) for some in rows]
     spare = room.height - sum(highs)
-    gap = spare / len(rows)
+    gap, between = spare / len(rows), len(rows) - 1
+    if between:
+        gap = max(gap, min(_row(style), spare / between))
     items: list[Item] = []
-    y = room.y + (min(gap, 3.0) / 2 if len(rows) > 1 else 0.4 * gap)
+    y = room.y + (min(spare - gap * between, 3.0) / 2 if between else 0.4 * gap)
     for some, high in zip(rows, highs, strict=True):
         for k, cell in enumerate(some):
             items += cell.at(room.x + k * (width + GUTTER), y)
