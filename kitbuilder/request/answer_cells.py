@@ -43,8 +43,8 @@ class Told:
 
     ``point`` stands after the ones of numbers, ``beside`` are heads and rows left out, ``marked``
     answers with a sign beside the number, ``blank`` what stood for not tried, ``untried`` rows that
-    end before an answer, ``twice`` the children who answered a sum more than once; ``numbered``
-    tells that no row has a name.
+    end before an answer, ``twice`` children with a sum that they answered more than once;
+    ``numbered`` tells that no row has a name.
     """
 
     point: str = "."
@@ -53,7 +53,7 @@ class Told:
     marked: dict[str, str] = field(default_factory=dict)
     blank: list[str] = field(default_factory=list)
     untried: list[str] = field(default_factory=list)
-    twice: dict[Sum, list[str]] = field(default_factory=dict)
+    twice: list[str] = field(default_factory=list)
     numbered: bool = False
 
     def answer(self, typed: str, sum_: Sum) -> int | None:
@@ -85,8 +85,8 @@ class Told:
             yield Said("answers.untried", rows=tuple(_some(self.untried)))
         for typed, answer in list(self.marked.items())[:MOST_TOLD]:
             yield Said("answers.marked", typed=typed, answer=answer)
-        for sum_, names in list(self.twice.items())[:MOST_TOLD]:
-            yield Said("answers.last", sum=sum_, names=tuple(_some(names)))
+        if self.twice:
+            yield Said("answers.last", rows=tuple(_some(self.twice)))
         yield from alike(paper.name for paper in papers)
         sums = dict.fromkeys(cell.sum for paper in papers for cell in paper.cells)
         plain = [sum_ for sum_ in sums if not _exchanges(sum_)]

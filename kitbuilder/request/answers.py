@@ -3,7 +3,8 @@
 import csv
 import io
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from kitbuilder.errors import RefusedError, Said, Where, named
@@ -50,9 +51,9 @@ def read_answers(
     Either each line is one answer, under the heads name, sum and answer in any order; or the
     first line holds the sums and each further line a name and the answers, or the answers alone.
     Cells are parted by tabs, semicolons or commas. An answer may be left blank. A sum that a child
-    tried twice counts once, with the last answer. ``notes`` gets what was read otherwise than it
-    stands; ``point`` stands after the ones. Raises ``RefusedError`` naming the lines; ``where``
-    names the file in it.
+    tried twice counts once, with the last answer; a name that may be two children's is refused.
+    ``notes`` gets what was read otherwise than it stands; ``point`` stands after the ones. Raises
+    ``RefusedError`` naming the lines; ``where`` names the file in it.
     """
     rows = full_names(_rows(text, where))
     line, first = next(rows, (0, []))
@@ -72,6 +73,7 @@ def read_answers(
         raise RefusedError("answers.none", where=where, field="answers")
     told.untried += [name for name, given in found.items() if not given]
     read = [ChildAnswers(name, _last(name, given, told)) for name, given in found.items()]
+    _check_names(found, told)
     sums_line = None if by_line else line
     _check_kinds(read, sums_line, where)
     _check_scales(read, told, sums_line)
@@ -103,10 +105,31 @@ def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:
     for cell in given:
         before = found.get(cell.sum)
         if before is not None and before.answer is not None and cell.answer is not None:
-            told.twice.setdefault(cell.sum, []).append(name)
+            told.twice.append(f"{name} {cell.sum}")
         if before is None or cell.answer is not None:
             found[cell.sum] = cell
     return tuple(found.values())
+
+
+def _check_names(found: Mapping[str, Sequence[Cell]], told: Told) -> None:
+    """Refuse a name that may be two children's: several sums stand again, one answered again.
+
+    Where sums of most children stand again, they tried twice.
+    """
+    again = {name: given for name, given in found.items() if _sums_again(given) > 1}
+    for name, given in again.items() if 2 * len(again) <= len(found) else ():
+        first = dict[Sum, Cell]()
+        for cell in (cell for cell in given if cell.answer is not None):
+            if (before := first.setdefault(cell.sum, cell)) is not cell:
+                line, sum_ = before.line, cell.sum
+                refused = RefusedError("answers.same-sums", name=name, sum=sum_, line=line)
+                told.refused.append((cell.line, refused))
+                break
+
+
+def _sums_again(given: Iterable[Cell]) -> int:
+    """Return how many sums stand more than once."""
+    return sum(count > 1 for count in Counter(cell.sum for cell in given).values())
 
 
 def _check_kinds(papers: Sequence[ChildAnswers], head: int | None, where: Where) -> None:

@@ -766,7 +766,7 @@ def test_what_was_read_otherwise_than_it_stands_is_noted_in_the_readers_language
     wishes = {"job": "wrong", "answers": answers, "lang": "es"}
     assert Engine().ask(wishes)["marks"]["notes"] == [
         "Nota: «417?» se leyó como 417.",
-        "Nota: 402 − 158 tiene más de una respuesta de «Ada»; solo vale la última.",
+        "Nota: solo vale la última respuesta donde hay más de una: «Ada 402 − 158».",
         "Nota: sin canje y por eso dicen poco: 78 − 35.",
     ]
     answers = "53 − 27\t61 − 38\tTotal\n34\t–\t1"

@@ -558,6 +558,14 @@ def test_a_child_with_two_rows_is_told_of_both_by_their_numbers() -> None:
     with pytest.raises(RefusedError) as refused:
         pasted_answers("Group A\n\nName\t53-27\t64-38\nAda\t26\t26\nAda\t34\t34")
     assert (refused.value.row, refused.value.slots) == (5, {"name": "Ada", "line": 4})
+    bens = "Ben\t63-29\t34\n\t\t\nBen\t52-27\t25\nBen\t63-29\t46\nBen\t52-27\t"
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"Name\tSum\tAnswer\nAda\t63-29\t34\n{bens}")
+    assert (refused.value.code, refused.value.row) == ("answers.same-sums", 6)
+    assert refused.value.slots["line"] == 3
+    twice = "63-29\t34\t46\n52-27\t25\t35\n"
+    for text in (f"Sum\tAda\tBen\n{twice}{twice}", f"{bens}".replace("Ben\t", "")):
+        pasted_answers(text)  # every child tried twice
 
 
 def test_a_cell_beyond_the_last_column_is_named() -> None:

@@ -156,8 +156,25 @@ def test_a_sum_tried_again_counts_once_with_the_last_answer() -> None:
     table = "name,sum,answer\nAda,42 - 17,35\nAda,61 - 34,27\nAda,42-17,25\nAda,42 - 17,\n"
     assert cells(table) == {"Ada": [("42 − 17", 25), ("61 − 34", 27)]}
     assert noted(table) == [
-        "Note: 42 − 17 was answered more than once by 'Ada'; only the last answer counts."
+        "Note: answered more than once, and only the last answer counts: 'Ada 42 − 17'."
     ]
+
+
+@pytest.mark.parametrize(
+    "second", ["Ben,42 - 17,31\nBen,61 - 34,27\n", "Ben,42 - 17,31\nBen,61 - 34,\n"]
+)
+def test_a_name_with_several_sums_again_may_be_two_childrens(second: str) -> None:
+    """Two of one name were read as one: the first child was gone."""
+    first = "Ben,42 - 17,25\nBen,61 - 34,33\n"
+    with pytest.raises(RefusedError) as refused:
+        read_answers(f"{LONG}{first}{second}".replace("Ben,42 - 17,25\nAda", "Ada"), "a.csv")
+    assert str(refused.value).startswith(
+        "a.csv, line 6: 'Ben' answered 42 − 17 in line 4 already, and other sums stand twice too; "
+        "tell two of one name apart, as Ada B, or"
+    )
+    both = first + second
+    assert cells(f"name,sum,answer\n{both}{both.replace('Ben', 'Ada')}")  # all tried twice
+    assert noted(f"name,sum,answer\n{first}Ben,42 - 17,31\nAda,42 - 17,25\n")
 
 
 def test_a_sum_without_an_exchange_is_told() -> None:
