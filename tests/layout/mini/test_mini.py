@@ -275,6 +275,9 @@ def test_pictures_of_large_type_fill_their_pages_and_arrows_of_exchanges_lie_off
         assert small_ones(page.items, 2.7) == [] and hiding_numbers(page.items) == []
         # the number of hundreds stood on the ring round one
         assert crowded_numbers(page.items, 0.2) == [], page.number
+        bubbles = [item.rect.bottom for item in page.items if item.what == "bubble"]
+        for below in (item.rect.y for item in page.items if item.what == "step_number"):
+            assert not [end for end in bubbles if below - 1.99 < end < below + 1], page.number
         pieces = [
             rect.moved(item.rect.x, item.rect.y)
             for item in page.items
@@ -521,6 +524,7 @@ def test_page_one_names_the_first_cuts_that_every_sheet_has() -> None:
         ("431-257", "a4", "bold", "glue or tape: the mat, pages 7–8"),
         ("72-48", "letter", "bold", "glue or tape: the mat, pages 4–5"),
         ("98-89", "a4", "bold", "mat: page 2"),
+        ("431-257", "a3", "plain", "page 4: the mat"),
     ],
 )
 def test_page_one_says_what_is_glued_and_on_which_pages_the_mat_is(
