@@ -648,6 +648,32 @@ def test_labels_of_sums_are_no_children_but_where_a_sum_comes_again() -> None:
         assert [name for name, _ in answered(f"{rows}\t63-29\t23")] == [one, two]
 
 
+@pytest.mark.parametrize("count", ["a)", "1.", "1)", "Q1", "Q1:"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Sum\tAda\tBen\tCy\n# 63-29\t34\t46\t34",
+        "Class 3B\n\tAda\tBen\tCy\n# 63-29\t34\t46\t34",
+        "No\tSum\tAda\tBen\tCy\n1\t# 63-29\t34\t46\t34",
+        "Name\t# 63-29\nAda\t34\nBen\t46\nCy\t34",
+        "Ada\t# 63-29\t34\nBen\t# 63-29 = 46\nCy\t63-29\t34",
+    ],
+)
+def test_what_counts_a_sum_in_its_cell_is_left_out(text: str, count: str) -> None:
+    given = {name: answers for name, (answers,) in answered(text.replace("#", count))}
+    assert given == {
+        name: ("63 − 29", 46 if name == "Ben" else 34) for name in ("Ada", "Ben", "Cy")
+    }
+    packs = f"Ada\t{count} 63-29\t71-48\nBen\t{count} 82-35".replace("71", f"{count} 71")
+    assert told(packs) == [("Ada", ["63 − 29", "71 − 48"]), ("Ben", ["82 − 35"])]
+
+
+def test_what_counts_a_sum_is_a_name_where_names_stand() -> None:
+    assert [name for name, _ in answered("Q1 63-29\t34\nQ2 63-29\t46")] == ["Q1", "Q2"]
+    both = [("63 − 29", 34), ("52 − 27", 25)]
+    assert answered("a) 63-29\tb) 52-27\nAda\t34\t25") == [("Ada", both)]
+
+
 def test_a_column_of_numbers_and_a_list_of_who_was_away_are_no_children() -> None:
     assert answered("Sum\tNo\tAda\n63-29\t1\t34\n71-48\t2\t23") == [
         ("Ada", [("63 − 29", 34), ("71 − 48", 23)])

@@ -17,6 +17,7 @@ _WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
 _TWO_WAYS = re.compile(
     r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
 )
+_COUNT = re.compile(r"\(?(?:[a-z]|q?\d{1,2})\)\s*|(?:(?:[a-z]|q?\d{1,2})\.|q\d{1,2}:?)\s+", re.I)
 _BETWEEN = " \t=:;,'?_"
 """What may stand between a name, a sum and an answer in one cell."""
 
@@ -42,6 +43,12 @@ def is_sum(cell: str) -> bool:
 def holds_sum(cell: str) -> bool:
     """Say whether a sum stands in a cell, whatever stands beside it."""
     return bool(_WRITTEN.search(cell))
+
+
+def uncounted(cell: str) -> str:
+    """Return a cell without what counts the sum it begins with: a) 63-29 is 63-29."""
+    count = _COUNT.match(cell)
+    return cell[count.end() :] if count and _WRITTEN.match(cell, count.end()) else cell
 
 
 def apart(cells: Sequence[str]) -> list[str]:

@@ -16,6 +16,7 @@ from kitbuilder.page.table.cells import (
     in_two_ways,
     is_sum,
     joined,
+    uncounted,
     with_name,
 )
 from kitbuilder.page.table.labels import unlabelled
@@ -65,8 +66,8 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     In a heading row no cell after the first has a digit, and other rows follow. ``notes`` gets
     what is passed over. Raises ``RefusedError`` where it may have one shape or another.
     """
-    whole, mark = _parted(text, field)
-    whole = untitled(without_totals(whole, notes), field, notes)
+    parted, mark = _parted(text, field)
+    whole = untitled(without_totals(_of_bare_sums(parted), notes), field, notes)
     bare = _uncounted(whole)
     named = unlabelled(bare, mark, notes) if field == "answers" else bare
     _check_thousands(named, field)
@@ -116,6 +117,22 @@ def _parted(text: str, field: str) -> tuple[list[Row], str]:
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
     return rows, mark
+
+
+def _of_bare_sums(rows: list[Row]) -> list[Row]:
+    """Return ``rows`` without what counts sums within their cells, but where names stand first.
+
+    A head above the first sum tells that others than names do, and so do counts beside it.
+    """
+    at = next((at for at, (_, cells) in enumerate(rows) if any(map(holds_sum, cells))), 0)
+    top = rows[at - 1][1] if at else []
+    heads = top and (not top[0] or len(filled(top)) > 1) and not is_away(top)
+    sums_first, found = heads and head(top[0]) != "name", list[Row]()
+    for number, cells in rows:
+        bare = [*map(uncounted, cells)]
+        first = 0 if sums_first or bare[1:] != cells[1:] else 1
+        found.append((number, [*cells[:first], *bare[first:]]))
+    return found
 
 
 def _trimmed(rows: Sequence[Row]) -> tuple[list[Row], bool]:
