@@ -144,9 +144,69 @@ def test_answers_without_any_name_are_of_one_child(text: str) -> None:
     assert child.name == "Estudiante"
 
 
-def test_answers_without_names_beside_few_with_one_are_called_by_their_row() -> None:
-    names = [name for name, _ in answered("53 − 27\t34\n71 − 48\t23\nAda\t53 − 27\t34")]
-    assert names == ["1", "2", "Ada"]
+FIRST, SECOND = [("52 − 27", 35), ("41 − 19", 38)], [("52 − 27", 25), ("41 − 19", 22)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{0}\t52-27\t35\n\t41-19\t38\n{1}\t52-27\t25\n\t41-19\t22",
+        "{0}: 52-27=35\n41-19=38\n{1}: 52-27=25\n41-19=22",
+        "{0}\n1. 52-27=35\n2. 41-19=38\n{1}\n1. 52-27=25\n2. 41-19=22",
+        "{0}:\na) 52-27=35\nc) 41-19=38\n{1}:\na) 52-27=25\nc) 41-19=22",
+        "{0}\nA. 52-27=35\nB. 41-19=38\n{1}\nA. 52-27=25\nB. 41-19=22",
+        "{0}\nMonday: 52-27=35\nmartes 41-19=38\n{1}\nMonday: 52-27=25\nmartes 41-19=22",
+        "{0}\t\t\n1\t52-27\t35\n2\t41-19\t38\n{1}\t\t\n1\t52-27\t25\n2\t41-19\t22",
+        "{0}\n52-27=35\n41-19=38\n{1}\n52-27=25\n41-19=22",
+        "1. {0}\n52-27=35\n41-19=38\n2. {1}\n52-27=25\n41-19=22",
+        "name\tsum\tanswer\n{0}\t52-27\t35\n\t41-19\t38\n{1}\t52-27\t25\n\t41-19\t22",
+        "sum,answer,name\n52-27,35,{0}\n41-19,38\n52-27,25,{1}\n41-19,22,",
+        "name;sum;answer\n{0}\n1;52-27;35\n2;41-19;38\n{1}\n1;52-27;25\n2;41-19;22",
+    ],
+)
+def test_rows_without_a_name_are_of_the_child_above(text: str) -> None:
+    notes = list[Said]()
+    assert answered(text.format("Hugo", "Ana")) == [("Hugo", FIRST), ("Ana", SECOND)]
+    pasted_answers(text.format("Hugo", "Ana"), notes=notes)
+    assert "as of the child above: Hugo 2 and Ana 2." in " ".join(map(str, notes))
+
+
+@pytest.mark.parametrize(
+    ("text", "rows"),
+    [
+        ("53 − 27\t34\n71 − 48\t23\nAda\t53 − 27\t34", [1, 2]),
+        ("Ada 53-27=34\n53-27=26\nBen 53-27=34", [2]),  # another child's: the sum comes again
+        ("Hugo\n1: 53-27=34\n2: 53-27=26", [3]),
+        ("Ada\tabsent\n\t53-27\t34\nBen\t53-27\t34", [2]),
+    ],
+)
+def test_rows_that_may_be_of_another_child_than_the_one_above_are_refused(
+    text: str, rows: list[int]
+) -> None:
+    with pytest.raises(RefusedRowsError) as refused:
+        pasted_answers(text)
+    found = [(error.row, error.code) for error in refused.value.refusals]
+    assert found == [(row, "pupil.no-name") for row in rows]
+
+
+def test_a_name_alone_whose_next_row_has_a_name_is_not_tried() -> None:
+    assert answered("Hugo\nAna\n52-27=35\nEva")[::2] == [("Hugo", []), ("Eva", [])]
+    first = [("52 − 27", None), ("41 − 19", 38)]
+    assert answered("Hugo\t\t\n\t52-27\t\n\t41-19\t38") == [("Hugo", first)]
+
+
+@pytest.mark.parametrize(
+    ("one", "two", "name"),
+    [
+        *(("Resta 1: ", "Resta 2: ", "1"), ("Question 1 ", "Question 2 ", "1")),
+        *(("Ada 1) ", "Ada 2) ", "Ada"), ("Ada Monday ", "Ada Tuesday: ", "Ada")),
+    ],
+)
+def test_numbers_and_days_beside_a_word_are_no_children(one: str, two: str, name: str) -> None:
+    notes = list[Said]()
+    (child,) = pasted_answers(f"{one}52-27=35\n{two}41-19=38", notes=notes)
+    assert (child.name, [note.code for note in notes]) == (name, ["screen.labels"])
+    assert len(answered(f"{one}52-27=35\n{two}52-27=38")) == 2  # a class
 
 
 @pytest.mark.parametrize(
@@ -330,8 +390,8 @@ def test_decimals_close_behind_a_name_are_not_cut_in_two(line: str) -> None:
 def test_answers_whose_decimals_have_commas_are_read() -> None:
     (ada,) = pasted_answers("Ada,3,5-1,25,2,25")
     assert [(str(cell.sum), str(cell.answer)) for cell in ada.cells] == [("3.5 − 1.25", "2.25")]
-    ben, one = pasted_answers("Ben,53-27,26\n1,53-27,34")
-    assert (str(ben.cells[0].answer), one.name) == ("26", "1")
+    (one,) = pasted_answers("7,53-27,34")
+    assert (str(one.cells[0].answer), one.name) == ("34", "7")
 
 
 @pytest.mark.parametrize(
@@ -760,7 +820,9 @@ def test_running_numbers_letters_and_days_are_no_children(labels: str) -> None:
         ("Mar: 53-27=34\nDomingo: 71-48=23", ["Mar", "Domingo"]),
         ("1: 53-27=34\n2: 53-27=26", ["1", "2"]),  # the sums of a class
         ("3: 53-27=34\n7: 71-48=23", ["3", "7"]),
-        ("Ana: 53-27=34\nLunes: 71-48=23", ["Ana", "Lunes"]),
+        ("Ana: 53-27=34\nLunes: 71-48=23", ["Ana"]),
+        ("Ana: 53-27=34\nMar: 71-48=23\nB 62-17=45", ["Ana", "Mar", "B"]),
+        ("1 53-27=34\n2 53-27=26\nCem\n4 53-27=26", ["1", "2", "Cem", "4"]),
         ("Lunes: Ana 53-27=34\nMartes: Ben 71-48=23", ["Ana", "Ben"]),
         ("1) Ana 53-27=34\n2) Ana 71-48=23\n3) Ben 53-27=26", ["Ana", "Ben"]),
         ("1) 53-27=34\n2)", ["1"]),

@@ -1,13 +1,16 @@
-"""What stands before sums and is no child: numbers and letters of a list, and days."""
+"""Whose a row of a sum is: the name before it or above; numbers, letters and days are no child."""
 
 import re
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
+from itertools import takewhile
 from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.page.table.cells import in_two_ways, is_sum, joined, with_name
-from kitbuilder.page.table.titles import Row
+from kitbuilder.page.table.titles import Row, filled, is_away
 
 _DAYS = (
     *("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"),
@@ -19,44 +22,143 @@ _NAMES = {"mar", "domingo", "dom", "sun", "thu"}
 """Days that are children's names as well, but beside others."""
 
 _DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
-_LABEL = re.compile(
-    rf"((?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}})?"
+_SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
+_DAY = (
+    rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}})?"
     r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"
     r"|\d{1,2}/\d{1,2}|\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4})"
-    r"|[a-z]\)|\d{1,2}[.)]|q\d{1,2}|(?P<count>[a-z]|\d{1,2})\.?)"
+)
+_LABEL = re.compile(
+    rf"({_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}|(?:{'|'.join(_SUMS)})\s*\d{{1,2}}"
+    r"|(?P<count>(?-i:[a-z])|(?P<initial>(?-i:[A-Z]))|\d{1,2})\.?)"
     r"(?:(?:\s*:|(?<=\.)\s|(?<=\)))\s*(?P<name>[^\W\d].*))?",
     re.IGNORECASE,
 )
 """A label, which may have to count, and a name after it."""
 
+_ENDED = re.compile(rf"(?P<name>[^\W\d].*?)\s(?P<end>{_DAY}|\d{{1,2}}[.)])", re.IGNORECASE)
+"""A name and a label after it."""
 
-def unlabelled(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
-    """Return ``rows`` of sums and answers without labels, which ``notes`` tell.
 
-    Each row has one, or nothing before its sum; a head may stand above days. Where a label is no
-    day and no name follows, no sum comes again: in a class one does, whose children may be called
-    so.
+@dataclass
+class _Line:
+    """A row of a sum, or of a name alone: its label, the name after that, and what follows."""
+
+    number: int
+    label: re.Match[str] | None
+    name: str
+    given: list[str]
+
+    @property
+    def alone(self) -> bool:
+        """Whether no sum stands in the row."""
+        return not any(map(is_sum, self.given[:1]))
+
+    def keep(self) -> None:
+        """Take a label for a name."""
+        if self.label:
+            self.name, self.label = self.label.string.rstrip(" :"), None
+
+
+def owned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
+    """Return ``rows`` of sums and answers, each with its child's name, without labels.
+
+    A row without a name is of the child named above. A head may stand above days. ``notes`` tell
+    what was passed over, and whose rows were without a name. Rows of another shape stay.
     """
-    found, kept, sums = list[re.Match[str]](), list[Row](), list[tuple[str, ...]]()
+    head, lines = list[Row](), list[_Line]()
+    below_name = False
     for number, whole in rows:
-        cells = _whole_numbers(whole, mark)
-        name, *given = with_name(cells)
-        label = _LABEL.fullmatch(name)
-        heads = number == rows[0][0] and name.lower() in _DAY_HEADS
-        if label and _before_sum(label, cells, given):
-            found.append(label)
-        elif heads == any(map(is_sum, given[:1])) or (name and not heads):
+        line = _line(number, _whole_numbers(whole, mark), below_name=below_name)
+        if line.name:
+            below_name = line.alone
+        if number == rows[0][0] and line.alone and line.name.lower() in _DAY_HEADS:
+            head = [(number, line.given)]
+        elif line.alone and not line.label and not is_away([line.name, *line.given]):
             return rows
-        rest = [label["name"], *given] if label and label["name"] else given
-        kept += [(number, rest)] if rest else []
-        if not (label and (label["day"] or label["name"])):
-            sums += [tuple(re.findall(r"\d+", cell)) for cell in given if is_sum(cell)]
-    named_so = {str(label["called"]).lower() for label in found} <= _NAMES
-    if named_so or len({*sums}) < len(sums) or not _counting(found, len(rows)):
-        return rows
-    lines = named([Said("answers.typed", typed=label[1]) for label in found])
-    notes.append(Said("screen.labels", lines=lines))
-    return kept
+        else:
+            lines.append(line)
+    _keep_names(lines)
+    before = len(notes)
+    labels = [*_ends(lines), *(line.label[1] for line in lines if line.label)]
+    if labels:
+        typed = [Said("answers.typed", typed=label) for label in dict.fromkeys(labels)]
+        notes.append(Said("screen.labels", lines=named(typed)))
+    kept = [(line.number, [line.name, *line.given]) for line in lines if line.name or line.given]
+    kept = carried(kept, 0, notes)
+    return [*head, *kept] if len(notes) > before else rows
+
+
+def _keep_names(lines: Sequence[_Line]) -> None:
+    """Take labels for names where children may be called so.
+
+    Days may be names. Numbers and letters may, where no name stands above the first and they do not
+    count, or a sum comes again: in a class one does.
+    """
+    days = {str(line.label["called"]).lower() for line in lines if line.label}
+    above = [*takewhile(lambda line: not line.name, lines)]
+    sums = [_sum(line.given) for line in above if not (line.label and line.label["day"])]
+    again = len({*sums} - {()}) < len(sums) - sums.count(())
+    numbered = [line for line in lines if line.label and line.label["name"]]
+    children = days <= _NAMES or again or not _counting(above)
+    for line in lines if children else () if _counting(numbered) else numbered:
+        line.keep()
+
+
+def _ends(lines: Sequence[_Line]) -> Iterator[str]:
+    """Take labels off a name that has several of them, each with another sum; yield them."""
+    found = defaultdict[str, list[tuple[_Line, str]]](list)
+    for line in lines:
+        if not line.alone and (ended := _ENDED.fullmatch(line.name)):
+            found[ended["name"]].append((line, ended["end"]))
+    for name, ends in found.items():
+        sums = {_sum(line.given) for line, _ in ends}
+        if len({end for _, end in ends}) > 1 and len(sums) == len(ends):
+            for line, end in ends:
+                line.name = name
+                yield end
+
+
+def _counting(lines: Sequence[_Line]) -> bool:
+    """Say whether labels that have to count do: 1, 2, 3 or a, b, c, one in each of several rows."""
+    counts = [line.label["count"] for line in lines if line.label and line.label["count"]]
+    rows = len(lines)
+    ways = ([str(at) for at in range(1, rows + 1)], [*ascii_lowercase[:rows]])
+    return not counts or (rows > 1 and counts in ways)
+
+
+def _sum(cells: Sequence[str]) -> tuple[str, ...]:
+    """Return the numbers of the sum in a row, if it has one."""
+    return tuple(re.findall(r"\d+", next(filter(is_sum, cells), "")))
+
+
+def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
+    """Return ``rows``, those without a name, in cell ``at``, with that of the child above.
+
+    But none whose sum that child has already: it may be another's. Below a name alone in its row a
+    label is no name, unless the first child is called so. ``notes`` tell of whom.
+    """
+    last, alone, coded, found = "", False, False, list[Row]()
+    had, without = defaultdict[str, set[tuple[str, ...]]](set), set[str]()
+    for number, cells in rows:
+        name, sum_ = "".join(cells[at : at + 1]), _sum(cells)
+        label = _LABEL.fullmatch(name) if sum_ else None
+        coded = coded or (label is not None and not last)  # children are called so
+        if label and alone and not coded and str(label["called"]).lower() not in _NAMES:
+            name, cells = "", [*cells[:at], "", *cells[at + 1 :]]
+        if name:
+            alone = not sum_
+            last = name if sum_ or len(filled(cells)) == 1 else ""
+        elif last and sum_ and sum_ not in had[last]:
+            cells = [*cells[:at], *[""] * (at - len(cells)), last, *cells[at + 1 :]]
+            without.add(last)
+        had[last] |= {sum_} - {()}
+        found.append((number, cells))
+    if without:
+        counts = [(name, len(sums)) for name, sums in had.items() if name in without]
+        told = [Said("screen.of-child", name=name, count=count) for name, count in counts]
+        notes.append(Said("screen.carried", children=named(told)))
+    return found
 
 
 def _whole_numbers(cells: list[str], mark: str) -> list[str]:
@@ -66,18 +168,29 @@ def _whole_numbers(cells: list[str], mark: str) -> list[str]:
     return cells
 
 
-def _before_sum(label: re.Match[str], cells: Sequence[str], given: Sequence[str]) -> bool:
-    """Say whether a label stands before a sum, or alone where nothing was answered."""
+def _line(number: int, cells: list[str], *, below_name: bool) -> _Line:
+    """Return a row as a line; ``below_name`` says whether the last name was alone in its row."""
+    name, *given = with_name(cells)
+    label = _LABEL.fullmatch(name)
+    if label and not _before_sum(label, cells, given, below_name=below_name):
+        label = None
+    line = _Line(number, label, (label["name"] or "") if label else name, given)
+    if line.alone:
+        line.name = line.name.rstrip(" :")
+    return line
+
+
+def _before_sum(
+    label: re.Match[str], cells: Sequence[str], given: Sequence[str], *, below_name: bool
+) -> bool:
+    """Say whether a label stands before a sum, or alone where nothing was answered.
+
+    A, B, C may be what children are called, but below a name alone in its row.
+    """
     if (label["name"] or label["called"]) and in_two_ways(cells[0], first=True):
         return False
-    return is_sum(given[0]) if given else not (label["count"] or label["name"])
-
-
-def _counting(labels: Sequence[re.Match[str]], rows: int) -> bool:
-    """Say whether labels that have to count do: 1, 2, 3 or a, b, c, one in each of several rows.
-
-    A, B, C may be what children are called.
-    """
-    counts = [label["count"] for label in labels if label["count"]]
-    ways = ([str(at) for at in range(1, rows + 1)], [*ascii_lowercase[:rows]])
-    return not counts or (rows > 1 and counts in ways)
+    if label["initial"] and (label["name"] or not below_name):
+        return False
+    if after := filled(given):
+        return is_sum(after[0])
+    return bool(label["name"]) or not label["count"]

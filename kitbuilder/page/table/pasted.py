@@ -12,7 +12,7 @@ from typing import TypeVar
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.table.cells import NUMBER, apart, is_sum, with_name
+from kitbuilder.page.table.cells import NUMBER, with_name
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.page.table.titles import Row
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
@@ -185,17 +185,11 @@ def _refused(
 
 
 def _named(rows: Sequence[Row], unnamed: str) -> Iterator[Row]:
-    """Yield rows as name, sum and answer: all are ``unnamed`` where no row has a name.
-
-    Where few have one, the others are called by their number.
-    """
-    bare = [(number, apart(cells)[not cells[0] :]) for number, cells in rows]
-    without = sum(is_sum(cells[0]) for _, cells in bare)
-    for number, cells in bare:
-        if 2 * without > len(bare) and len(cells) < len(COLUMNS):
-            yield number, [unnamed if without == len(bare) else str(number), *cells]
-        else:
-            yield number, with_name(cells)
+    """Yield rows as name, sum and answer: all are ``unnamed`` where no row has a name."""
+    whole = [(number, with_name(cells)) for number, cells in rows]
+    bare = not any(cells[0] for _, cells in whole)
+    for number, (name, *given) in whole:
+        yield number, [unnamed if bare else name, *given]
 
 
 def _line(cells: Sequence[str]) -> str:

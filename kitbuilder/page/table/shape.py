@@ -19,7 +19,7 @@ from kitbuilder.page.table.cells import (
     uncounted,
     with_name,
 )
-from kitbuilder.page.table.labels import unlabelled
+from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.titles import (
     DIGIT,
     LETTER,
@@ -69,7 +69,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     parted, mark = _parted(text, field)
     whole = untitled(without_totals(_of_bare_sums(parted), notes), field, notes)
     bare = _uncounted(whole)
-    named = unlabelled(bare, mark, notes) if field == "answers" else bare
+    named = owned(bare, mark, notes) if field == "answers" else bare
     _check_thousands(named, field)
     rows, short = _trimmed([*full_names(named)])
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
@@ -88,6 +88,8 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         if (*map(head, heading),) == COLUMNS:
             typed = len(COLUMNS)  # a shorter row may be a line: Ada 53-27=34
             rows = [(n, with_name(cells) if len(cells) < typed else cells) for n, cells in rows]
+        if field == "answers":
+            rows = carried(rows, [*map(head, heading)].index("name"), notes)
         return PastedTable(TableShape.COLUMNS, heading, rows)
     if len(rows) == 1 and not heading and all(head(cell) in COLUMNS for cell in rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)

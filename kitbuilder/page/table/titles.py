@@ -134,7 +134,8 @@ def is_headed(rows: Sequence[Row], field: str) -> bool:
     given = [cell for cell in cells if cell and cell.lower() not in BESIDE]
     named = names_a_column([corner, *cells])
     if field == "answers" and any(map(is_sum, given)):
-        across = not corner or is_sum(corner) or len(given) > 1
+        more = any(holds_sum(cell) for _, cells in below for cell in cells)
+        across = not more and (not corner or is_sum(corner) or len(given) > 1)
         return named or (across and all(map(is_sum, given)))
     if not names_columns([corner, *cells], below) or not below:
         return False
