@@ -19,7 +19,10 @@ _DAYS = (
     *("lun", "mar", "mi[eé]", "jue", "vie", "s[aá]b", "dom"),
 )
 _NAMES = {"mar", "domingo", "dom", "sun", "thu"}
-"""Days that are children's names as well, but beside others."""
+"""Days that are children's names as well, but beside others, all in full or all in short."""
+
+_SHORT = 4
+"""Letters that a day in short has at most."""
 
 _DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
 _SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
@@ -30,7 +33,7 @@ _DAY = (
 )
 _LABEL = re.compile(
     rf"({_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}|(?:{'|'.join(_SUMS)})\s*\d{{1,2}}"
-    r"|(?P<count>(?-i:[a-z])|(?P<initial>(?-i:[A-Z]))|\d{1,2})\.?)"
+    r"|(?P<count>[a-z]|\d{1,2})\.?)"
     r"(?:(?:\s*:|(?<=\.)\s|(?<=\)))\s*(?P<name>[^\W\d].*))?",
     re.IGNORECASE,
 )
@@ -38,6 +41,9 @@ _LABEL = re.compile(
 
 _ENDED = re.compile(rf"(?P<name>[^\W\d].*?)\s(?P<end>{_DAY}|\d{{1,2}}[.)])", re.IGNORECASE)
 """A name and a label after it."""
+
+_END = " :"
+"""What may end a name or a label in a cell of its own."""
 
 
 @dataclass
@@ -57,7 +63,7 @@ class _Line:
     def keep(self) -> None:
         """Take a label for a name."""
         if self.label:
-            self.name, self.label = self.label.string.rstrip(" :"), None
+            self.name, self.label = self.label.string, None
 
 
 def owned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
@@ -67,11 +73,8 @@ def owned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
     what was passed over, and whose rows were without a name. Rows of another shape stay.
     """
     head, lines = list[Row](), list[_Line]()
-    below_name = False
     for number, whole in rows:
-        line = _line(number, _whole_numbers(whole, mark), below_name=below_name)
-        if line.name:
-            below_name = line.alone
+        line = _line(number, _whole_numbers(whole, mark))
         if number == rows[0][0] and line.alone and line.name.lower() in _DAY_HEADS:
             head = [(number, line.given)]
         elif line.alone and not line.label and not is_away([line.name, *line.given]):
@@ -92,15 +95,23 @@ def owned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
 def _keep_names(lines: Sequence[_Line]) -> None:
     """Take labels for names where children may be called so.
 
-    Days may be names. Numbers and letters may, where no name stands above the first and they do not
+    Some days may. Numbers and letters may, where no name stands above the first and they do not
     count, or a sum comes again: in a class one does.
     """
-    days = {str(line.label["called"]).lower() for line in lines if line.label}
+    days = [
+        (line, line.label["called"].lower())
+        for line in lines
+        if line.label and line.label["called"]
+    ]
+    whole = {len(day) > _SHORT for _, day in days if day not in _NAMES}
+    for line, day in days:
+        if day in _NAMES and (len(day) > _SHORT) not in whole:
+            line.keep()
     above = [*takewhile(lambda line: not line.name, lines)]
     sums = [_sum(line.given) for line in above if not (line.label and line.label["day"])]
     again = len({*sums} - {()}) < len(sums) - sums.count(())
     numbered = [line for line in lines if line.label and line.label["name"]]
-    children = days <= _NAMES or again or not _counting(above)
+    children = again or not _counting(above)
     for line in lines if children else () if _counting(numbered) else numbered:
         line.keep()
 
@@ -142,7 +153,7 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
     had, without = defaultdict[str, set[tuple[str, ...]]](set), set[str]()
     for number, cells in rows:
         name, sum_ = "".join(cells[at : at + 1]), _sum(cells)
-        label = _LABEL.fullmatch(name) if sum_ else None
+        label = _LABEL.fullmatch(name.rstrip(_END)) if sum_ else None
         coded = coded or (label is not None and not last)  # children are called so
         if label and alone and not coded and str(label["called"]).lower() not in _NAMES:
             name, cells = "", [*cells[:at], "", *cells[at + 1 :]]
@@ -168,28 +179,18 @@ def _whole_numbers(cells: list[str], mark: str) -> list[str]:
     return cells
 
 
-def _line(number: int, cells: list[str], *, below_name: bool) -> _Line:
-    """Return a row as a line; ``below_name`` says whether the last name was alone in its row."""
+def _line(number: int, cells: list[str]) -> _Line:
+    """Return a row as a line."""
     name, *given = with_name(cells)
-    label = _LABEL.fullmatch(name)
-    if label and not _before_sum(label, cells, given, below_name=below_name):
+    label = _LABEL.fullmatch(name := name.rstrip(_END))
+    if label and not _before_sum(label, cells, given):
         label = None
-    line = _Line(number, label, (label["name"] or "") if label else name, given)
-    if line.alone:
-        line.name = line.name.rstrip(" :")
-    return line
+    return _Line(number, label, (label["name"] or "") if label else name, given)
 
 
-def _before_sum(
-    label: re.Match[str], cells: Sequence[str], given: Sequence[str], *, below_name: bool
-) -> bool:
-    """Say whether a label stands before a sum, or alone where nothing was answered.
-
-    A, B, C may be what children are called, but below a name alone in its row.
-    """
+def _before_sum(label: re.Match[str], cells: Sequence[str], given: Sequence[str]) -> bool:
+    """Say whether a label stands before a sum, or alone where nothing was answered."""
     if (label["name"] or label["called"]) and in_two_ways(cells[0], first=True):
-        return False
-    if label["initial"] and (label["name"] or not below_name):
         return False
     if after := filled(given):
         return is_sum(after[0])
