@@ -42,9 +42,9 @@ class Told:
     """What is to be told of a table: rows refused, and what was read otherwise than it stands.
 
     ``point`` stands after the ones of numbers, ``beside`` are heads and rows left out, ``marked``
-    answers with a sign beside the number, ``blank`` what stood for not tried, ``untried`` rows that
-    end before an answer, ``twice`` children with a sum that they answered more than once;
-    ``numbered`` tells that no row has a name.
+    answers with a sign beside the number, ``blank`` what stood for not tried, ``away`` who was
+    that day, with the row, ``untried`` rows that end before an answer, ``twice`` children with a
+    sum that they answered more than once; ``numbered`` tells that no row has a name.
     """
 
     point: str = "."
@@ -52,6 +52,7 @@ class Told:
     beside: list[str] = field(default_factory=list)
     marked: dict[str, str] = field(default_factory=dict)
     blank: list[str] = field(default_factory=list)
+    away: dict[str, int] = field(default_factory=dict)
     untried: list[str] = field(default_factory=list)
     twice: list[str] = field(default_factory=list)
     numbered: bool = False

@@ -36,7 +36,11 @@ BESIDE = (
 )
 """What teachers write beside sums and answers, in small letters: it is left out."""
 
-NO_CHILD = {*BESIDE, "answer", "answers", "respuesta", "respuestas", "solución"} - {"mark"}
+NO_CHILD = {
+    *BESIDE,
+    *("answer", "answers", "key", "wrong", "incorrect", "absent", "respuesta", "respuestas"),
+    *("solución", "clave", "errores", "fallos", "incorrectas", "ausentes"),
+} - {"mark"}
 """What stands for no child where names stand."""
 
 _MARKS = ("\t", ";", ",")
@@ -112,14 +116,17 @@ def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:
 
 
 def _check_names(found: Mapping[str, Sequence[Cell]], told: Told) -> None:
-    """Refuse a name that may be two children's: several sums stand again, one answered again.
+    """Refuse a name that may be two children's: several sums stand again, or one child was away.
 
     Where sums of most children stand again, they tried twice.
     """
+    for name in found.keys() & told.away.keys():
+        if found[name]:
+            told.refused.append((told.away[name], RefusedError("answers.also-away", name=name)))
     again = {name: given for name, given in found.items() if _sums_again(given) > 1}
     for name, given in again.items() if 2 * len(again) <= len(found) else ():
         first = dict[Sum, Cell]()
-        for cell in (cell for cell in given if cell.answer is not None):
+        for cell in given:
             if (before := first.setdefault(cell.sum, cell)) is not cell:
                 line, sum_ = before.line, cell.sum
                 refused = RefusedError("answers.same-sums", name=name, sum=sum_, line=line)
@@ -233,7 +240,8 @@ def _long(
                 told.beside.append(name)
                 continue
             if {typed.lower(), answer.lower()} <= {*BLANK} and any(map(str.isalpha, name)):
-                yield name, None  # away that day
+                told.away[name] = line
+                yield name, None
                 continue
             if not typed:
                 raise RefusedError("pupil.no-sum")

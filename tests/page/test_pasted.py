@@ -888,3 +888,25 @@ def test_answers_and_how_many_were_right_are_no_child(row: str) -> None:
         read = pasted_answers("\n".join(("\t63-29\t52-27", *rows, "Ben\t46\t25")), notes=notes)
         assert [one.name for one in read] == ["Ada", "Ben"]
         assert [note.code for note in notes] == ["screen.title"]
+
+
+def test_one_name_of_two_children_is_told_where_one_was_away() -> None:
+    head = "Name\tSum\tAnswer\nAda\t63-29\t34\nBen\t63-29\t34\nBen\t52-27\t25\n"
+    for other in ("Ben\tabsent\t", "Ben\t\t", "Ben\t63-29\t\nBen\t52-27\t\nCy\t63-29\t34"):
+        with pytest.raises(RefusedError) as refused:
+            pasted_answers(head + other)
+        assert refused.value.row == 5
+        assert refused.value.code in ("answers.also-away", "answers.same-sums")
+
+
+def test_right_answers_beside_names_across_are_passed_over() -> None:
+    notes: list[Said] = []
+    rows = "Sum\tAnswer\tAda\tBen\n63-29\t34\t34\t46\n52-27\t25\t35\tabsent"
+    read = pasted_answers(rows, notes=notes)
+    assert [(one.name, len(one.cells)) for one in read] == [("Ada", 2), ("Ben", 2)]
+    assert notes[0] == Said("screen.title", lines=(Said("answers.typed", typed="Answer"),))
+
+
+def test_a_date_above_a_table_is_a_title() -> None:
+    read = pasted_answers("Class 3B\n12/11/2026\n\t63-29\t52-27\nAda\t34\t25")
+    assert [one.name for one in read] == ["Ada"]

@@ -88,8 +88,8 @@ def owned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
         typed = [Said("answers.typed", typed=label) for label in dict.fromkeys(labels)]
         notes.append(Said("screen.labels", lines=named(typed)))
     kept = [(line.number, [line.name, *line.given]) for line in lines if line.name or line.given]
-    kept = carried(kept, 0, notes)
-    return [*head, *kept] if len(notes) > before else rows
+    kept = [*head, *carried(kept, 0, notes)]
+    return kept if len(notes) > before or len(kept) < len(rows) else rows
 
 
 def _keep_names(lines: Sequence[_Line]) -> None:
@@ -146,10 +146,11 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
 def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
     """Return ``rows``, those without a name, in cell ``at``, with that of the child above.
 
-    But none whose sum that child has already: it may be another's. Below a name alone in its row a
-    label is no name, unless the first child is called so. ``notes`` tell of whom.
+    But none whose sum that child has already: it may be another's. Below a name alone in its row,
+    which is then left out, a label is no name, unless the first child is called so. ``notes`` tell
+    of whom.
     """
-    last, alone, coded, found = "", False, False, list[Row]()
+    last, alone, coded, found, above = "", False, False, list[Row](), set[int]()
     had, without = defaultdict[str, set[tuple[str, ...]]](set), set[str]()
     for number, cells in rows:
         name, sum_ = "".join(cells[at : at + 1]), _sum(cells)
@@ -157,19 +158,22 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
         coded = coded or (label is not None and not last)  # children are called so
         if label and alone and not coded and str(label["called"]).lower() not in _NAMES:
             name, cells = "", [*cells[:at], "", *cells[at + 1 :]]
+        bare_above = found and not _sum(found[-1][1]) and len(filled(found[-1][1])) == 1
         if name:
+            above |= {len(found) - 1} if bare_above and sum_ and name == last else set()
             alone = not sum_
             last = name if sum_ or len(filled(cells)) == 1 else ""
         elif last and sum_ and sum_ not in had[last]:
             cells = [*cells[:at], *[""] * (at - len(cells)), last, *cells[at + 1 :]]
             without.add(last)
+            above |= {len(found) - 1} if bare_above else set()
         had[last] |= {sum_} - {()}
         found.append((number, cells))
     if without:
         counts = [(name, len(sums)) for name, sums in had.items() if name in without]
         told = [Said("screen.of-child", name=name, count=count) for name, count in counts]
         notes.append(Said("screen.carried", children=named(told)))
-    return found
+    return [row for k, row in enumerate(found) if k not in above]
 
 
 def _whole_numbers(cells: list[str], mark: str) -> list[str]:

@@ -34,6 +34,7 @@ from kitbuilder.page.table.titles import (
     untitled,
     without_totals,
 )
+from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
 
 _NUMBERS = ("no", "no.", "nº", "n.º", "n°", "#")
@@ -75,6 +76,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
     rows = rows[1:] if heading else rows
+    heading, rows = _without_key(heading, rows, notes)
     if across := _across((top, heading), rows, short, field):
         heading, rows = across
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
@@ -219,6 +221,28 @@ def _across(
     if twice := [name for name in heading[1:] if name and heading.count(name) > 1]:
         raise RefusedError("screen.same-name", name=twice[0], row=top, field=field)
     return heading, rows
+
+
+def _without_key(
+    heading: list[str], rows: list[Row], notes: list[Said]
+) -> tuple[list[str], list[Row]]:
+    """Return sums down and names across without a column of right answers, which ``notes`` tell.
+
+    Below it and other heads, two at least, stand answers alone.
+    """
+    heads = [*map(head, heading)]
+    if heads[:1] != ["sum"] or "name" in heads or "answer" not in heads:
+        return heading, rows
+    key = heads.index("answer")
+    below = filled([cell for _, cells in rows for cell in cells[1:]])
+    answers = all(NUMBER.fullmatch(cell) or cell.lower() in BLANK for cell in below)
+    if len(heads) <= len(COLUMNS) or not answers or any(map(no_child, heading[key + 1 :])):
+        return heading, rows
+    notes.append(passed_over([heading[key]]))
+    return (
+        [*heading[:key], *heading[key + 1 :]],
+        [(number, [*cells[:key], *cells[key + 1 :]]) for number, cells in rows],
+    )
 
 
 def _without_beside(

@@ -19,9 +19,25 @@ MOST_TITLES = 5
 LETTER = re.compile(r"[^\W\d]")
 _WORD = re.compile(r"[^\W\d_]+")
 _AMOUNT = re.compile(r"(?<!\w)\d")
+_DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
 _NUMBERED = re.compile(r"\d+\W*[^\W\d]")
 _JOINING = {
-    *("sum", "of", "the", "number", "key", "suma", "de", "la", "las", "los", "número", "correctas"),
+    *(
+        "sum",
+        "of",
+        "the",
+        "number",
+        "no",
+        "how",
+        "many",
+        "suma",
+        "de",
+        "la",
+        "las",
+        "los",
+        "número",
+        "correctas",
+    ),
 }
 
 _OF_TITLES = NO_CHILD | {
@@ -63,9 +79,10 @@ def filled(cells: Sequence[str]) -> list[str]:
 
 
 def _may_be_title(rows: Sequence[Row], at: int) -> bool:
-    """Say whether a row has letters and no sum, and is called as no row below it."""
+    """Say whether a row has words or dates alone, and no sum."""
     cells = filled(rows[at][1])
-    return all(map(LETTER.search, cells)) and not any(map(holds_sum, cells))
+    words = all(LETTER.search(cell) or _DATE.fullmatch(cell) for cell in cells)
+    return words and not any(map(holds_sum, cells))
 
 
 def _is_no_child(rows: Sequence[Row], at: int) -> bool:
@@ -79,7 +96,7 @@ def _is_no_child(rows: Sequence[Row], at: int) -> bool:
 
 def no_child(cell: str) -> bool:
     """Say whether a cell names what stands beside answers, as Total or Sum of marks."""
-    words = {*cell.lower().split()}
+    words = {word.strip(".") for word in cell.lower().split()}
     return bool(words & NO_CHILD) and words <= NO_CHILD | _JOINING
 
 
