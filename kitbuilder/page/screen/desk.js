@@ -107,7 +107,7 @@ function printPieces({ sums, children, written }, from) {
 
 // What was wished for the packs is of them alone: it ends where all jobs are looked at
 function endPieces() {
-  for (const job of ["kit", "class"]) jobs[job] = jobs[job]?.before ?? jobs[job];
+  for (const job of ["kit", "class"]) if (jobs[job]?.before) jobs[job] = jobs[job].before;
 }
 
 function emptyKey({ job, marks }) {
