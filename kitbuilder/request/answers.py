@@ -39,7 +39,7 @@ BESIDE = (
 NO_CHILD = {
     *BESIDE,
     *("answer", "answers", "key", "wrong", "incorrect", "absent", "respuesta", "respuestas"),
-    *("solución", "clave", "errores", "fallos", "incorrectas", "ausentes"),
+    *("solución", "clave", "errores", "fallos", "correctas", "incorrectas", "ausentes", "expected"),
 } - {"mark"}
 """What stands for no child where names stand."""
 
@@ -116,14 +116,14 @@ def _last(name: str, given: Sequence[Cell], told: Told) -> tuple[Cell, ...]:
 
 
 def _check_names(found: Mapping[str, Sequence[Cell]], told: Told) -> None:
-    """Refuse a name that may be two children's: several sums stand again, or one child was away.
+    """Refuse a name that may be two children's: its sums stand again, or one child was away.
 
     Where sums of most children stand again, they tried twice.
     """
     for name in found.keys() & told.away.keys():
         if found[name]:
             told.refused.append((told.away[name], RefusedError("answers.also-away", name=name)))
-    again = {name: given for name, given in found.items() if _sums_again(given) > 1}
+    again = {name: given for name, given in found.items() if _stands_again(given)}
     for name, given in again.items() if 2 * len(again) <= len(found) else ():
         first = dict[Sum, Cell]()
         for cell in given:
@@ -134,9 +134,11 @@ def _check_names(found: Mapping[str, Sequence[Cell]], told: Told) -> None:
                 break
 
 
-def _sums_again(given: Iterable[Cell]) -> int:
-    """Return how many sums stand more than once."""
-    return sum(count > 1 for count in Counter(cell.sum for cell in given).values())
+def _stands_again(given: Iterable[Cell]) -> bool:
+    """Say whether several sums, or all that there are, stand more than once."""
+    counts = Counter(cell.sum for cell in given).values()
+    again = sum(count > 1 for count in counts)
+    return again > 1 or 0 < len(counts) == again
 
 
 def _check_kinds(papers: Sequence[ChildAnswers], head: int | None, where: Where) -> None:

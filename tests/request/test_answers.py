@@ -169,7 +169,7 @@ def test_a_name_with_several_sums_again_may_be_two_childrens(second: str) -> Non
     with pytest.raises(RefusedError) as refused:
         read_answers(f"{LONG}{first}{second}".replace("Ben,42 - 17,25\nAda", "Ada"), "a.csv")
     assert str(refused.value).startswith(
-        "a.csv, line 6: 'Ben' has 42 − 17 in line 4 already, and other sums stand twice too; "
+        "a.csv, line 6: 'Ben' has 42 − 17 in line 4 already; "
         "tell two of one name apart, as Ada B, or"
     )
     both = first + second

@@ -14,6 +14,10 @@ _WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
     r"(?P<whole>(?<![\w.,])\d[ \xa0\u2009\u202f]\d{3}|\d+(?:[.,]\d+)?)\s*[-−–—]\s*"
     r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
 )
+_BULLET = re.compile(r"^[-−–—•·*]\s+(?=\S)")
+_ORDINAL = re.compile(r"^(\d{1,2})(?:\.?-|\.?º)(?:$|\s*(?=[^\W\d]|\d+\s*[-−–—]\s*\d))")
+# How a line of a list begins: of numbers, 1.- is written as 1. is.
+
 _TWO_WAYS = re.compile(
     r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
 )
@@ -33,6 +37,11 @@ _HALVED = {"pupils": re.compile(r"d?\.(?:(?:dd)?\.)*d?"), "answers": re.compile(
 _HALVES = re.compile(r"d?\.d?|dd")
 """Rows whose cells are whole, or have halves of decimals in one way alone, and those halves: "d" is
 a cell of digits, "." one with a sign between numbers."""
+
+
+def listed(cell: str) -> str:
+    """Return the first cell of a line without the mark before it, its number as 1. is written."""
+    return _ORDINAL.sub(r"\1. ", _BULLET.sub("", cell, count=1), count=1).strip()
 
 
 def is_sum(cell: str) -> bool:

@@ -25,7 +25,10 @@ _SHORT = 4
 """Letters that a day in short has at most."""
 
 _DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
-_SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
+_SUMS = (
+    *("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema"),
+    *("sheet", "worksheet", "page", "hoja", "ficha", "página"),
+)
 _DAY = (
     rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}})?"
     r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"

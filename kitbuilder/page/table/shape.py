@@ -16,6 +16,7 @@ from kitbuilder.page.table.cells import (
     in_two_ways,
     is_sum,
     joined,
+    listed,
     uncounted,
     with_name,
 )
@@ -117,7 +118,7 @@ def _parted(text: str, field: str) -> tuple[list[Row], str]:
     try:
         for number, row in enumerate(reader, 1):
             if any(cells := [cell.strip() for cell in row]):
-                rows.append((number, cells))
+                rows.append((number, [listed(cells[0]), *cells[1:]]))
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
     return rows, mark

@@ -22,22 +22,8 @@ _AMOUNT = re.compile(r"(?<!\w)\d")
 _DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
 _NUMBERED = re.compile(r"\d+\W*[^\W\d]")
 _JOINING = {
-    *(
-        "sum",
-        "of",
-        "the",
-        "number",
-        "no",
-        "how",
-        "many",
-        "suma",
-        "de",
-        "la",
-        "las",
-        "los",
-        "número",
-        "correctas",
-    ),
+    *("sum", "of", "the", "number", "no", "how", "many", "children", "pupils", "#", "suma", "de"),
+    *("la", "las", "los", "número"),
 }
 
 _OF_TITLES = NO_CHILD | {
