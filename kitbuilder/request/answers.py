@@ -38,7 +38,8 @@ BESIDE = (
 
 NO_CHILD = {
     *BESIDE,
-    *("answer", "answers", "key", "wrong", "incorrect", "absent", "respuesta", "respuestas"),
+    *("answer", "answers", "ans", "key", "solution", "solutions", "wrong", "incorrect", "mistakes"),
+    *("errors", "absent", "absences", "respuesta", "respuestas", "soluciones", "bien", "mal"),
     *("solución", "clave", "errores", "fallos", "correctas", "incorrectas", "ausentes", "expected"),
 } - {"mark"}
 """What stands for no child where names stand."""
@@ -131,7 +132,6 @@ def _check_names(found: Mapping[str, Sequence[Cell]], told: Told) -> None:
                 line, sum_ = before.line, cell.sum
                 refused = RefusedError("answers.same-sums", name=name, sum=sum_, line=line)
                 told.refused.append((cell.line, refused))
-                break
 
 
 def _stands_again(given: Iterable[Cell]) -> bool:

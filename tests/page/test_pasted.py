@@ -911,22 +911,25 @@ def test_right_answers_beside_names_across_are_passed_over() -> None:
 
 
 def test_a_date_above_a_table_is_a_title() -> None:
-    read = pasted_answers("Class 3B\n12/11/2026\n\t63-29\t52-27\nAda\t34\t25")
-    assert [one.name for one in read] == ["Ada"]
+    for day in ("12/11/2026", "12-11-2026"):
+        read = pasted_answers(f"Class 3B\n{day}\n\t63-29\t52-27\nAda\t34\t25")
+        assert [one.name for one in read] == ["Ada"]
 
 
-@pytest.mark.parametrize("marks", ["1.- 2.-", "1- 2-", "1º 2º", "- -", "• *", "1. 2."])
+@pytest.mark.parametrize("marks", ["1.- 2.-", "1- 2-", "1ª 2ª", "- -", "• *", "(1) (2)", "A.- B.-"])
 def test_marks_of_lists_below_a_name_are_no_child(marks: str) -> None:
     one, two = marks.split()
     text = f"Hugo\n{one} 52-27=35\n{two} 41-19=38\nAna\n{one} 52-27=25\n{two} 42-9=33"
     read = pasted_answers(text, notes=[])
     assert [(child.name, len(child.cells)) for child in read] == [("Hugo", 2), ("Ana", 2)]
+    tabs = "Hugo\n•\t52-27=35\n•\t41-19=38\nAna\n-52-27=25\n•42-9=33"
+    assert pasted_answers(tabs, notes=[]) == read
     (alone,) = pasted_answers("12- 5 = 7\n13 - 7 = 6")
     assert [str(cell.sum) for cell in alone.cells] == ["12 − 5", "13 − 7"]
 
 
 def test_a_sheet_s_title_between_a_name_and_its_sums_is_no_child() -> None:
     notes: list[Said] = []
-    (hugo,) = pasted_answers("Hugo\nWorksheet 1\n52-27=35\n41-19=38", notes=notes)
+    (hugo,) = pasted_answers("Hugo\nWorksheet\n52-27=35\nMonday 9 May\n41-19=38", notes=notes)
     assert (hugo.name, len(hugo.cells)) == ("Hugo", 2)
     assert [note.code for note in notes] == ["screen.labels", "screen.carried"]

@@ -14,9 +14,14 @@ _WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
     r"(?P<whole>(?<![\w.,])\d[ \xa0\u2009\u202f]\d{3}|\d+(?:[.,]\d+)?)\s*[-−–—]\s*"
     r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
 )
-_BULLET = re.compile(r"^[-−–—•·*]\s+(?=\S)")
-_ORDINAL = re.compile(r"^(\d{1,2})(?:\.?-|\.?º)(?:$|\s*(?=[^\W\d]|\d+\s*[-−–—]\s*\d))")
-# How a line of a list begins: of numbers, 1.- is written as 1. is.
+_BULLET = re.compile(r"[-−–—•·*▪●○◦‣+>]+$|[-−–—•·*▪●○◦‣+>#(]+\s*(?=\w)")
+_ORDINAL = re.compile(
+    r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]|/)|(?P<letter>[a-z])\.?[-–—])"
+    r"(?:$|\s*(?=[^\W\d]|\d+\s*[-−–—]\s*\d))",
+    re.IGNORECASE,
+)
+_DATE = re.compile(r"\d{1,2}[-./](?:0?\d|1[0-2])[-./](?:\d{4}|\d{2})\b(?!\s*=)")
+# How a line of a list begins: of numbers, 1.- is written as 1. is, a- as a). A date is no number.
 
 _TWO_WAYS = re.compile(
     r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
@@ -41,7 +46,12 @@ a cell of digits, "." one with a sign between numbers."""
 
 def listed(cell: str) -> str:
     """Return the first cell of a line without the mark before it, its number as 1. is written."""
-    return _ORDINAL.sub(r"\1. ", _BULLET.sub("", cell, count=1), count=1).strip()
+    bare = cell[found.end() :] if (found := _BULLET.match(cell)) else cell
+    number = None if _DATE.match(bare) else _ORDINAL.match(bare)
+    if number is None:
+        return bare
+    count = f"{number['count']}." if number["count"] else f"{number['letter']})"
+    return f"{count} {bare[number.end() :]}".strip()
 
 
 def is_sum(cell: str) -> bool:

@@ -25,17 +25,16 @@ _SHORT = 4
 """Letters that a day in short has at most."""
 
 _DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
-_SUMS = (
-    *("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema"),
-    *("sheet", "worksheet", "page", "hoja", "ficha", "página"),
-)
+_SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
+_SHEETS = ("sheet", "worksheet", "test", "quiz", "hoja", "ficha", "prueba")
 _DAY = (
-    rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}})?"
+    rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}}(?:\s(?:de\s)?[^\W\d]+)?)?"
     r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"
     r"|\d{1,2}/\d{1,2}|\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4})"
 )
 _LABEL = re.compile(
     rf"({_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}|(?:{'|'.join(_SUMS)})\s*\d{{1,2}}"
+    rf"|(?:{'|'.join(_SHEETS)})(?:\s*(?:\d{{1,2}}|[a-z]))?"
     r"|(?P<count>[a-z]|\d{1,2})\.?)"
     r"(?:(?:\s*:|(?<=\.)\s|(?<=\)))\s*(?P<name>[^\W\d].*))?",
     re.IGNORECASE,

@@ -23,7 +23,7 @@ _DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
 _NUMBERED = re.compile(r"\d+\W*[^\W\d]")
 _JOINING = {
     *("sum", "of", "the", "number", "no", "how", "many", "children", "pupils", "#", "suma", "de"),
-    *("la", "las", "los", "número"),
+    *("la", "las", "los", "número", "cuántas", "cuántos", "correcta", "got", "it"),
 }
 
 _OF_TITLES = NO_CHILD | {
