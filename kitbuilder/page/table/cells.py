@@ -9,24 +9,14 @@ NUMBER = re.compile(r"\d+(?:[ \xa0\u2009\u202f]\d{3})?([.,]\d+)?")
 
 _THOUSANDS = r"(?:[ \xa0\u2009\u202f]\d{3})?"
 _SUM = re.compile(rf"\W*[\d.,]*\d{_THOUSANDS}\s*[-−–—]\s*[\d.,]+{_THOUSANDS}[\W_]*")
-_WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
+WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
     r"(?<!\d)(?<!\d[-−–])"
     r"(?P<whole>(?<![\w.,])\d[ \xa0\u2009\u202f]\d{3}|\d+(?:[.,]\d+)?)\s*[-−–—]\s*"
     r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
 )
-_BULLET = re.compile(r"[-−–—•·*▪●○◦‣+>]+$|[-−–—•·*▪●○◦‣+>#(]+\s*(?=\w)")
-_ORDINAL = re.compile(
-    r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]|/)|(?P<letter>[a-z])\.?[-–—])"
-    r"(?:$|\s*(?=[^\W\d]|\d+\s*[-−–—]\s*\d))",
-    re.IGNORECASE,
-)
-_DATE = re.compile(r"\d{1,2}[-./](?:0?\d|1[0-2])[-./](?:\d{4}|\d{2})\b(?!\s*=)")
-# How a line of a list begins: of numbers, 1.- is written as 1. is, a- as a). A date is no number.
-
 _TWO_WAYS = re.compile(
     r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
 )
-_COUNT = re.compile(r"\(?(?:[a-z]|q?\d{1,2})\)\s*|(?:(?:[a-z]|q?\d{1,2})\.|q\d{1,2}:?)\s+", re.I)
 _BETWEEN = " \t=:;,'?_"
 """What may stand between a name, a sum and an answer in one cell."""
 
@@ -44,16 +34,6 @@ _HALVES = re.compile(r"d?\.d?|dd")
 a cell of digits, "." one with a sign between numbers."""
 
 
-def listed(cell: str) -> str:
-    """Return the first cell of a line without the mark before it, its number as 1. is written."""
-    bare = cell[found.end() :] if (found := _BULLET.match(cell)) else cell
-    number = None if _DATE.match(bare) else _ORDINAL.match(bare)
-    if number is None:
-        return bare
-    count = f"{number['count']}." if number["count"] else f"{number['letter']})"
-    return f"{count} {bare[number.end() :]}".strip()
-
-
 def is_sum(cell: str) -> bool:
     """Say whether a cell holds a sum and nothing else."""
     return bool(_SUM.fullmatch(cell))
@@ -61,13 +41,7 @@ def is_sum(cell: str) -> bool:
 
 def holds_sum(cell: str) -> bool:
     """Say whether a sum stands in a cell, whatever stands beside it."""
-    return bool(_WRITTEN.search(cell))
-
-
-def uncounted(cell: str) -> str:
-    """Return a cell without what counts the sum it begins with: a) 63-29 is 63-29."""
-    count = _COUNT.match(cell)
-    return cell[count.end() :] if count and _WRITTEN.match(cell, count.end()) else cell
+    return bool(WRITTEN.search(cell))
 
 
 def apart(cells: Sequence[str]) -> list[str]:
@@ -86,7 +60,7 @@ def _parts(cell: str, *, first: bool) -> list[str]:
     if halves := in_two_ways(cell, first=first):
         return [halves[0].strip(_BETWEEN), *_parts(halves[1], first=False)]
     parts, at = list[str](), 0
-    while found := _WRITTEN.search(cell, at):
+    while found := WRITTEN.search(cell, at):
         parts += [cell[at : found.start()].strip(_BETWEEN), found[0]]
         at = found.end()
         if found["group"] and _whole(found["part"] + found["group"]) > _whole(found["whole"]):

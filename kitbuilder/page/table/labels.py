@@ -10,42 +10,8 @@ from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.page.table.cells import in_two_ways, is_sum, joined, with_name
+from kitbuilder.page.table.known_words import DAY_HEADS, END, ENDED, LABEL, NAMES, SHORT
 from kitbuilder.page.table.titles import Row, filled, is_away
-
-_DAYS = (
-    *("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"),
-    *("mon", "tues?", "wed", "thu(?:rs?)?", "fri", "sat", "sun"),
-    *("lunes", "martes", "mi[eé]rcoles", "jueves", "viernes", "s[aá]bado", "domingo"),
-    *("lun", "mar", "mi[eé]", "jue", "vie", "s[aá]b", "dom"),
-)
-_NAMES = {"mar", "domingo", "dom", "sun", "thu"}
-"""Days that are children's names as well, but beside others, all in full or all in short."""
-
-_SHORT = 4
-"""Letters that a day in short has at most."""
-
-_DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
-_SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
-_SHEETS = ("sheet", "worksheet", "test", "quiz", "hoja", "ficha", "prueba")
-_DAY = (
-    rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}}(?:\s(?:de\s)?[^\W\d]+)?)?"
-    r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"
-    r"|\d{1,2}/\d{1,2}|\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4})"
-)
-_LABEL = re.compile(
-    rf"({_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}|(?:{'|'.join(_SUMS)})\s*\d{{1,2}}"
-    rf"|(?:{'|'.join(_SHEETS)})(?:\s*(?:\d{{1,2}}|[a-z]))?"
-    r"|(?P<count>[a-z]|\d{1,2})\.?)"
-    r"(?:(?:\s*:|(?<=\.)\s|(?<=\)))\s*(?P<name>[^\W\d].*))?",
-    re.IGNORECASE,
-)
-"""A label, which may have to count, and a name after it."""
-
-_ENDED = re.compile(rf"(?P<name>[^\W\d].*?)\s(?P<end>{_DAY}|\d{{1,2}}[.)])", re.IGNORECASE)
-"""A name and a label after it."""
-
-_END = " :"
-"""What may end a name or a label in a cell of its own."""
 
 
 @dataclass
@@ -77,7 +43,7 @@ def owned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
     head, lines = list[Row](), list[_Line]()
     for number, whole in rows:
         line = _line(number, _whole_numbers(whole, mark))
-        if number == rows[0][0] and line.alone and line.name.lower() in _DAY_HEADS:
+        if number == rows[0][0] and line.alone and line.name.lower() in DAY_HEADS:
             head = [(number, line.given)]
         elif line.alone and not line.label and not is_away([line.name, *line.given]):
             return rows
@@ -105,9 +71,9 @@ def _keep_names(lines: Sequence[_Line]) -> None:
         for line in lines
         if line.label and line.label["called"]
     ]
-    whole = {len(day) > _SHORT for _, day in days if day not in _NAMES}
+    whole = {len(day) > SHORT for _, day in days if day not in NAMES}
     for line, day in days:
-        if day in _NAMES and (len(day) > _SHORT) not in whole:
+        if day in NAMES and (len(day) > SHORT) not in whole:
             line.keep()
     above = [*takewhile(lambda line: not line.name, lines)]
     sums = [_sum(line.given) for line in above if not (line.label and line.label["day"])]
@@ -122,7 +88,7 @@ def _ends(lines: Sequence[_Line]) -> Iterator[str]:
     """Take labels off a name that has several of them, each with another sum; yield them."""
     found = defaultdict[str, list[tuple[_Line, str]]](list)
     for line in lines:
-        if not line.alone and (ended := _ENDED.fullmatch(line.name)):
+        if not line.alone and (ended := ENDED.fullmatch(line.name)):
             found[ended["name"]].append((line, ended["end"]))
     for name, ends in found.items():
         sums = {_sum(line.given) for line, _ in ends}
@@ -156,9 +122,9 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
     had, without = defaultdict[str, set[tuple[str, ...]]](set), set[str]()
     for number, cells in rows:
         name, sum_ = "".join(cells[at : at + 1]), _sum(cells)
-        label = _LABEL.fullmatch(name.rstrip(_END)) if sum_ else None
+        label = LABEL.fullmatch(name.rstrip(END)) if sum_ else None
         coded = coded or (label is not None and not last)  # children are called so
-        if label and alone and not coded and str(label["called"]).lower() not in _NAMES:
+        if label and alone and not coded and str(label["called"]).lower() not in NAMES:
             name, cells = "", [*cells[:at], "", *cells[at + 1 :]]
         bare_above = found and not _sum(found[-1][1]) and len(filled(found[-1][1])) == 1
         if name:
@@ -188,7 +154,7 @@ def _whole_numbers(cells: list[str], mark: str) -> list[str]:
 def _line(number: int, cells: list[str]) -> _Line:
     """Return a row as a line."""
     name, *given = with_name(cells)
-    label = _LABEL.fullmatch(name := name.rstrip(_END))
+    label = LABEL.fullmatch(name := name.rstrip(END))
     if label and not _before_sum(label, cells, given):
         label = None
     return _Line(number, label, (label["name"] or "") if label else name, given)

@@ -16,10 +16,9 @@ from kitbuilder.page.table.cells import (
     in_two_ways,
     is_sum,
     joined,
-    listed,
-    uncounted,
     with_name,
 )
+from kitbuilder.page.table.known_words import NUMBERS, listed, no_child, uncounted
 from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.titles import (
     DIGIT,
@@ -29,7 +28,6 @@ from kitbuilder.page.table.titles import (
     is_away,
     names_a_column,
     names_columns,
-    no_child,
     passed_over,
     unnumbered,
     untitled,
@@ -37,8 +35,6 @@ from kitbuilder.page.table.titles import (
 )
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
-
-_NUMBERS = ("no", "no.", "nº", "n.º", "n°", "#")
 
 
 class TableShape(Enum):
@@ -276,7 +272,7 @@ def _without_beside(
 
 def _counts(cell: str, at: int, rows: Sequence[Row]) -> bool:
     """Say whether a column called ``cell`` counts the rows."""
-    return cell.lower() in _NUMBERS and _counted([(number, cells[at:]) for number, cells in rows])
+    return cell.lower() in NUMBERS and _counted([(number, cells[at:]) for number, cells in rows])
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:

@@ -7,8 +7,9 @@ from itertools import takewhile
 from kitbuilder.errors import Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import holds_sum, is_sum
+from kitbuilder.page.table.known_words import DATE, OF_TITLES, no_child
 from kitbuilder.request.answer_cells import BLANK
-from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
+from kitbuilder.request.answers import BESIDE, COLUMNS
 
 Row = tuple[int, list[str]]
 """A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
@@ -19,21 +20,7 @@ MOST_TITLES = 5
 LETTER = re.compile(r"[^\W\d]")
 _WORD = re.compile(r"[^\W\d_]+")
 _AMOUNT = re.compile(r"(?<!\w)\d")
-_DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
 _NUMBERED = re.compile(r"\d+\W*[^\W\d]")
-_JOINING = {
-    *("sum", "of", "the", "number", "no", "how", "many", "children", "pupils", "#", "suma", "de"),
-    *("la", "las", "los", "número", "cuántas", "cuántos", "correcta", "got", "it"),
-}
-
-_OF_TITLES = NO_CHILD | {
-    *("week", "year", "grade", "set", "room", "term", "unit", "lesson", "test", "quiz", "homework"),
-    *("answers", "sums", "maths", "math", "subtraction", "pupils", "students", "children"),
-    *("semana", "clase", "año", "grado", "aula", "tema", "unidad", "lección", "prueba", "examen"),
-    *("tarea", "respuestas", "restas", "matemáticas", "alumnos", "estudiantes", "niños"),
-}
-"""Words that a title has and no child's name, in small letters."""
-
 DIGIT = re.compile(r"\d")
 
 
@@ -67,7 +54,7 @@ def filled(cells: Sequence[str]) -> list[str]:
 def _may_be_title(rows: Sequence[Row], at: int) -> bool:
     """Say whether a row has words or dates alone, and no sum."""
     cells = filled(rows[at][1])
-    words = all(LETTER.search(cell) or _DATE.fullmatch(cell) for cell in cells)
+    words = all(LETTER.search(cell) or DATE.fullmatch(cell) for cell in cells)
     return words and not any(map(holds_sum, cells))
 
 
@@ -76,14 +63,8 @@ def _is_no_child(rows: Sequence[Row], at: int) -> bool:
     cell, below = "".join(rows[at][1]), [cells[0] for _, cells in rows[at + 1 :]]
     words = {*_WORD.findall(cell.lower())}
     return bool(
-        words & _OF_TITLES or (_NUMBERED.match(cell) and not any(map(_NUMBERED.match, below)))
+        words & OF_TITLES or (_NUMBERED.match(cell) and not any(map(_NUMBERED.match, below)))
     )
-
-
-def no_child(cell: str) -> bool:
-    """Say whether a cell names what stands beside answers, as Total or Sum of marks."""
-    words = {word.strip(".") for word in cell.lower().split()}
-    return bool(words & NO_CHILD) and words <= NO_CHILD | _JOINING
 
 
 def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:

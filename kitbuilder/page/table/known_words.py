@@ -1,0 +1,90 @@
+"""The words and marks of tables that are no child: titles, totals, days, numbers, list marks."""
+
+import re
+
+from kitbuilder.page.table.cells import WRITTEN
+from kitbuilder.request.answers import NO_CHILD
+
+OF_TITLES = NO_CHILD | {
+    *("week", "year", "grade", "set", "room", "term", "unit", "lesson", "test", "quiz", "homework"),
+    *("answers", "sums", "maths", "math", "subtraction", "pupils", "students", "children"),
+    *("semana", "clase", "año", "grado", "aula", "tema", "unidad", "lección", "prueba", "examen"),
+    *("tarea", "respuestas", "restas", "matemáticas", "alumnos", "estudiantes", "niños"),
+}
+"""Words that a title has and no child's name, in small letters."""
+
+_JOINING = {
+    *("sum", "of", "the", "number", "no", "how", "many", "children", "pupils", "#", "suma", "de"),
+    *("la", "las", "los", "número", "cuántas", "cuántos", "correcta", "got", "it"),
+}
+
+NUMBERS = ("no", "no.", "nº", "n.º", "n°", "#")
+"""Heads of a column that counts the rows, in small letters."""
+
+_DAYS = (
+    *("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"),
+    *("mon", "tues?", "wed", "thu(?:rs?)?", "fri", "sat", "sun"),
+    *("lunes", "martes", "mi[eé]rcoles", "jueves", "viernes", "s[aá]bado", "domingo"),
+    *("lun", "mar", "mi[eé]", "jue", "vie", "s[aá]b", "dom"),
+)
+NAMES = {"mar", "domingo", "dom", "sun", "thu"}
+"""Days that are children's names as well, but beside others, all in full or all in short."""
+
+SHORT = 4
+"""Letters that a day in short has at most."""
+
+DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
+_SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
+_SHEETS = ("sheet", "worksheet", "test", "quiz", "hoja", "ficha", "prueba")
+DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
+_DAY = (
+    rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}}(?:\s(?:de\s)?[^\W\d]+)?)?"
+    r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"
+    rf"|\d{{1,2}}/\d{{1,2}}|{DATE.pattern})"
+)
+LABEL = re.compile(
+    rf"({_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}|(?:{'|'.join(_SUMS)})\s*\d{{1,2}}"
+    rf"|(?:{'|'.join(_SHEETS)})(?:\s*(?:\d{{1,2}}|[a-z]))?"
+    r"|(?P<count>[a-z]|\d{1,2})\.?)"
+    r"(?:(?:\s*:|(?<=\.)\s|(?<=\)))\s*(?P<name>[^\W\d].*))?",
+    re.IGNORECASE,
+)
+"""A label, which may have to count, and a name after it."""
+
+ENDED = re.compile(rf"(?P<name>[^\W\d].*?)\s(?P<end>{_DAY}|\d{{1,2}}[.)])", re.IGNORECASE)
+"""A name and a label after it."""
+
+END = " :"
+"""What may end a name or a label in a cell of its own."""
+
+_BULLET = re.compile(r"[-−–—•·*▪●○◦‣+>]+$|[-−–—•·*▪●○◦‣+>#(]+\s*(?=\w)")
+_ORDINAL = re.compile(
+    r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]|/)|(?P<letter>[a-z])\.?[-–—])"
+    r"(?:$|\s*(?=[^\W\d]|\d+\s*[-−–—]\s*\d))",
+    re.IGNORECASE,
+)
+_LISTED_DATE = re.compile(r"\d{1,2}[-./](?:0?\d|1[0-2])[-./](?:\d{4}|\d{2})\b(?!\s*=)")
+# How a line of a list begins: of numbers, 1.- is written as 1. is, a- as a). A date is no number.
+_COUNT = re.compile(r"\(?(?:[a-z]|q?\d{1,2})\)\s*|(?:(?:[a-z]|q?\d{1,2})\.|q\d{1,2}:?)\s+", re.I)
+
+
+def no_child(cell: str) -> bool:
+    """Say whether a cell names what stands beside answers, as Total or Sum of marks."""
+    words = {word.strip(".") for word in cell.lower().split()}
+    return bool(words & NO_CHILD) and words <= NO_CHILD | _JOINING
+
+
+def listed(cell: str) -> str:
+    """Return the first cell of a line without the mark before it, its number as 1. is written."""
+    bare = cell[found.end() :] if (found := _BULLET.match(cell)) else cell
+    number = None if _LISTED_DATE.match(bare) else _ORDINAL.match(bare)
+    if number is None:
+        return bare
+    count = f"{number['count']}." if number["count"] else f"{number['letter']})"
+    return f"{count} {bare[number.end() :]}".strip()
+
+
+def uncounted(cell: str) -> str:
+    """Return a cell without what counts the sum it begins with: a) 63-29 is 63-29."""
+    count = _COUNT.match(cell)
+    return cell[count.end() :] if count and WRITTEN.match(cell, count.end()) else cell
