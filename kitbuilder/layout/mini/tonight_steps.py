@@ -1,6 +1,6 @@
 """The steps of a lesson in little: number, picture of the mat, what is asked and said."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from kitbuilder.design.style import Style
 from kitbuilder.errors import RefusedError
@@ -14,7 +14,7 @@ from kitbuilder.layout.parts.sheet_area import GUTTER
 from kitbuilder.layout.parts.speech import exchange_of_words
 from kitbuilder.layout.parts.words import lines
 from kitbuilder.layout.picture.frame_records import Manner, MatFrame
-from kitbuilder.layout.picture.mat_frame import frame_beside
+from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
 
 LEAST_ONE = 1.9
@@ -70,30 +70,40 @@ def way(
         around = [_around(step, width, style) for step in steps]
     except RefusedError:  # a word is wider than a step
         return None
-    rows = [
-        max(head for head, _ in around[k : k + across])
-        + max(words for _, words in around[k : k + across])
-        for k in range(0, len(around), across)
-    ]
+    some = (around[k : k + across] for k in range(0, len(around), across))
+    rows = [max(heads) + max(words) for heads, words in (zip(*row, strict=True) for row in some)]
     high = (room.height - _row(style) * (down - 1) - _fullest(rows, down)) / down
     if high <= 0:
         return None
     scenes = [step.scene for step in every]
-    frame = frame_beside(scenes, width, style, high=high, least=least, manner=manner)
+
+    def framed(high: float, least: float) -> MatFrame | None:
+        return mat_frame(scenes, width, style, high=high, least=least, little=manner)
+
+    frame = framed(high, least)
     most = MOST_ONE[manner] * min(_GROWS, growth(style.look)) * max(1.0, room.width / _USUAL)
     if frame is not None and frame.unit > most:
-        low = frame_beside(scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner)
-        while low is not None and low.unit >= frame.unit:  # with less air alone
-            frame = low
-            low = frame_beside(
-                scenes, width, style, high=0.9 * frame.height, least=0.5, manner=manner
-            )
-        if low is not None:
-            slope = (frame.height - low.height) / (frame.unit - low.unit)
-            lower = frame.height - slope * (frame.unit - most)
-            smaller = frame_beside(scenes, width, style, high=lower, least=least, manner=manner)
-            frame = smaller or frame
+        frame = _lowered(frame, most, least, framed)
     return Way(across, down, frame) if frame else None
+
+
+def _lowered(
+    frame: MatFrame,
+    most: float,
+    least: float,
+    framed: Callable[[float, float], MatFrame | None],
+) -> MatFrame:
+    """Return ``frame`` so much lower that a one is about ``most`` mm wide, and at least ``least``.
+
+    One of some height and least one is ``framed``.
+    """
+    low = framed(0.9 * frame.height, 0.5)
+    if low is None:
+        return frame
+    if low.unit >= frame.unit:  # with less air alone
+        return _lowered(low, most, least, framed)
+    slope = (frame.height - low.height) / (frame.unit - low.unit)
+    return framed(frame.height - slope * (frame.unit - most), least) or frame
 
 
 def _row(style: Style) -> float:

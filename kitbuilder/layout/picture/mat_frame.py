@@ -42,7 +42,7 @@ def mat_frame(
     *,
     high: float = 1e9,
     least: float = 0.9,
-    manner: Manner = "full",
+    little: Manner | None = None,
 ) -> MatFrame | None:
     """Return the frame in which all ``scenes`` can be drawn ``width`` mm wide.
 
@@ -51,22 +51,10 @@ def mat_frame(
     does not fit. Where tens are the largest, their number stands beside them as on the mat if
     pieces become no smaller; so does the name of a zone without any above it in large type. There,
     and where zones stand side by side, a zone of ones alone is lower if pieces become larger.
+    In a lesson in ``little``, drawn in that manner, the number of hundreds may stand beside them
+    too in large type.
     """
-    return _framed(tuple(scenes), (width, high), least, manner, 2, style)
-
-
-def frame_beside(
-    scenes: Sequence[MatScene],
-    width: float,
-    style: Style,
-    *,
-    high: float = 1e9,
-    least: float = 0.9,
-    manner: Manner = "full",
-) -> MatFrame | None:
-    """Return such a frame; the number of hundreds may stand beside them too, in large type."""
-    columns = 3 if growth(style.look) > 1 else 2
-    return _framed(tuple(scenes), (width, high), least, manner, columns, style)
+    return _framed(tuple(scenes), (width, high), least, little, style)
 
 
 def ones_frame(
@@ -89,20 +77,17 @@ def _framed(
     scenes: tuple[MatScene, ...],
     room: tuple[float, float],
     least: float,
-    manner: Manner,
-    beside: int,
+    little: Manner | None,
     style: Style,
 ) -> MatFrame | None:
-    """Return the frame in ``room``: a page that is tried in many ways asks again and again.
-
-    Up to so many columns, numbers may stand ``beside`` pieces.
-    """
-    most = Most.of(scenes, manner, style)
-    asides = manner == "full" and 2 <= len(most.columns) <= beside
-    aside = (True, False) if asides else (False,)
-    large = growth(style.look) > 1 or any(len(row) > 1 for row in most.rows())
-    tall = (_TEN, _FIVE_ONES) if manner == "full" and large else (_TEN,)
-    over = (True, False) if growth(style.look) > 1 and most.named else (False,)
+    """Return the frame in ``room``: a page that is tried in many ways asks again and again."""
+    most = Most.of(scenes, little or "full", style)
+    large, full = growth(style.look) > 1, most.manner == "full"
+    beside = (2, 3) if large and little else (2,)  # columns
+    aside = (True, False) if full and len(most.columns) in beside else (False,)
+    lower = full and (large or any(len(row) > 1 for row in most.rows()))
+    tall = (_TEN, _FIVE_ONES) if lower else (_TEN,)
+    over = (True, False) if large and most.named else (False,)
     ways = (
         replace(most, over=above, aside=some, tall=units)
         for above, units, some in product(over, tall, aside)

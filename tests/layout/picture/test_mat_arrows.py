@@ -52,7 +52,7 @@ def counts(sum_: Sum, arrangement: Arrangement) -> list[list[str]]:
 
 def drawn(sum_: Sum, arrangement: Arrangement) -> list[tuple[MatScene, MatFrame, tuple[Item, ...]]]:
     scenes = [step.scene for step in script(sum_, STYLE.words, arrangement)]
-    frames = [mat_frame(scenes, 190, STYLE, manner=manner) for manner in MANNERS]
+    frames = [mat_frame(scenes, 190, STYLE, little=manner) for manner in MANNERS]
     return [
         (scene, frame, mat_picture(scene, frame, STYLE).items)
         for frame in frames
@@ -115,7 +115,7 @@ def test_no_arrow_runs_under_words_or_numbers(paper: str, words: str, look: str)
     for sum_, arrangement, manner in pairs((Sum(71, 48), Sum(634, 258)), ZONES, MANNERS):
         scenes = [step.scene for step in script(sum_, style.words, arrangement)]
         for shown in (scenes, [counted(scene) for scene in scenes[:-2]]):
-            frame = mat_frame(shown, width, style, manner=manner)
+            frame = mat_frame(shown, width, style, little=manner)
             for scene in shown if frame else ():
                 assert frame
                 faults += arrows_under_words(mat_picture(scene, frame, style).items)
