@@ -10,7 +10,7 @@ from kitbuilder.kit.bank import Bank
 from kitbuilder.kit.card_packs import built
 from kitbuilder.kit.mat_needs import fullest
 from kitbuilder.layout.estimate import printed_now
-from kitbuilder.layout.mat.joins import glued
+from kitbuilder.layout.glue import glue
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.pieces.thousand_unit import small_for_thousands
 from kitbuilder.number import Sum
@@ -167,10 +167,8 @@ def _needs(prepared: Prepared) -> Iterator[dict[str, Any]]:
         yield {"code": "cutter" if request.cutting.layers > 1 else "scissors", "count": 1}
     if not request.extra.value:
         yield {"code": "pencil", "count": 1}
-    if request.press.sturdy == "fold" or request.cards.backs == "fold":
-        yield {"code": "glue", "count": 1}
-    elif glued(laid.sheets):
-        yield {"code": "glue_or_tape", "count": 1}
+    if held := glue(laid.sheets):
+        yield {"code": held, "count": 1}
     if request.cutting.kits > 1:
         yield {"code": "bags", "count": request.cutting.kits}
         if Bank.of(kit.pieces, request.cutting).at_once:

@@ -4,9 +4,8 @@ from kitbuilder.kit import phrases
 from kitbuilder.kit.card_packs import built
 from kitbuilder.kit.card_records import StoryCard
 from kitbuilder.layout.cover.cover import Cover
-from kitbuilder.layout.cutting.folded_pieces import FOLDED
 from kitbuilder.layout.estimate import Estimate, printed_now
-from kitbuilder.layout.mat.joins import glued
+from kitbuilder.layout.glue import glue
 from kitbuilder.layout.model import SheetKind
 from kitbuilder.layout.parts.block import Block, beside, stack
 from kitbuilder.layout.parts.furniture import pictogram, rule, wrapped
@@ -36,16 +35,12 @@ def needs(cover: Cover) -> Block:
     takes = printed_now(cover.sheets, cover.cutting.layers).with_paper(cover.before or 0)
     words, kit, text = cover.words, cover.kit, cover.sets.text
     kinds = sum(1 for count in kit.pieces.counts if count)
-    folded = any(
-        (sheet.stock == "card" and sheet.folds) or any(i.what in FOLDED for i in sheet.items)
-        for sheet in cover.sheets
-    )
-    glue = "cover.glue_stick" if folded else "cover.glue"
+    held = glue(cover.sheets)
     said = {
         "card": words.count("cover.card_sheets", takes.card) if takes.card else "",
         "paper": words.count("cover.paper_sheets", takes.paper),
         "scissors": _scissors(cover) if takes.cuts else "",
-        "glue": words(glue) if folded or glued(cover.sheets) else "",
+        "glue": words(f"cover.{held}") if held else "",
         "envelope": words.count("cover.envelopes", kinds) if kinds else "",
         "time": _time(cover, takes) if takes.cuts else "",
     }

@@ -1,6 +1,6 @@
 """How the sheets of a mat join: which edges are cut and glued, and the faces that become whole."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from kitbuilder.layout.mat.mat_records import Edge, Join, Mat, MatTile
 from kitbuilder.layout.mat.tiling import Grid
@@ -31,15 +31,6 @@ def joins(mat: Mat) -> tuple[tuple[Join, ...], ...]:
         found[index].append(Join(below + 1, "bottom", True, faces))
         found[below].append(Join(index + 1, "top", False, faces))
     return tuple(map(tuple, found))
-
-
-def glued(sheets: Iterable[Sheet]) -> bool:
-    """Return whether any of ``sheets`` are glued: tiles of a mat, bands of thousands, a metre."""
-    return any(
-        sheet.kind in (SheetKind.THOUSANDS, SheetKind.METRE)
-        or any(isinstance(i.content, MatTile) and i.content.joins for i in sheet.items)
-        for sheet in sheets
-    )
 
 
 def tile_sheets(mat: Mat, grid: Grid) -> tuple[Sheet, ...]:

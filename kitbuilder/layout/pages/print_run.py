@@ -16,7 +16,7 @@ from kitbuilder.layout.cover.print_lists import ranges
 from kitbuilder.layout.cutting.cut_map import counted
 from kitbuilder.layout.cutting.cut_plan import CutPlan
 from kitbuilder.layout.estimate import Estimate
-from kitbuilder.layout.mat.joins import glued
+from kitbuilder.layout.glue import glue
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind, Stock
 from kitbuilder.layout.parts.block import Block, alike, row, stack, without_rules
 from kitbuilder.layout.parts.contents import Panel
@@ -68,7 +68,7 @@ class _Run:
     """What a print run tells of: the kit, how it is cut, what that takes; ``width`` mm wide.
 
     Its rows are ``gap`` mm apart or more. The pages up to ``checked``, where the size is, are
-    printed first. ``glued`` tells whether any are glued to each other.
+    printed first. ``glue`` is the kind that is needed, if any.
     """
 
     kit: Kit
@@ -78,7 +78,7 @@ class _Run:
     style: Style
     width: float
     checked: int
-    glued: bool
+    glue: str
     gap: float = GAPS[0]
 
     @property
@@ -129,7 +129,7 @@ def run_sheets(
     count = 1
     for _ in range(4):  # page numbers depend on how many pages come before
         held = takes.with_paper(count)
-        usual = _Run(kit, plan, cutting, held, style, room.width, count + 1, glued(sheets))
+        usual = _Run(kit, plan, cutting, held, style, room.width, count + 1, glue(sheets))
         piles = tuple(_piles(sheets, count, cutting))
         pages = min((_pages(usual, gap, piles, room) for gap in GAPS), key=len)
         if len(pages) == count:
@@ -295,8 +295,8 @@ def _needs(run: _Run) -> Block:
         ("paper", words("run.need_paper", count=takes.paper)),
         ("envelope", words("run.need_box" if shared else "run.need_bags", count=cutting.kits)),
     ]
-    if run.glued:
-        said.insert(2, ("glue", words("cover.glue")))
+    if run.glue:
+        said.insert(2, ("glue", words(f"cover.{run.glue}")))
     if takes.cuts:
         tool = words("run.need_guillotine" if cutting.layers > 1 else "run.need_scissors")
         said.insert(2, ("scissors", tool))

@@ -143,3 +143,6 @@ def test_the_cover_of_cards_counts_the_pieces_they_need(tmp_path: Path) -> None:
     assert "also needs" not in written
     assert "stick of glue" not in written
     assert "a stick of glue" in cover("folded", "cards", "55-37", "--backs", "fold")
+    run = cover("class", "kit", "55-37", "--backs", "fold", "--children", "4")
+    assert "Print the kits" in run
+    assert "a stick of glue" in run
