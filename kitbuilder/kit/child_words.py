@@ -88,8 +88,8 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         place=place,
         mistake=mistake,
         happened=happened,
-        first=_first(child, words, "first", at),
-        first_later=_first(child, words, "first_later", at),
+        first=_first(child, words, f"child_page.first{at}"),
+        first_later=_first(child, words, f"child_page.first_later{at}"),
         ask=words("child_page.ask"),
         asks=tuple(_asked(shown, key, words)),
         further=tuple(_further(child, shown, others, words)),
@@ -171,11 +171,10 @@ def _watched(cell: Cell, key: str, words: Words) -> Iterator[str]:
         yield from _two_steps(cell.sum, words)
 
 
-def _first(child: ChildMarks, words: Words, key: str, at: str) -> str:
+def _first(child: ChildMarks, words: Words, key: str) -> str:
     """Return which sums come first, on paper, and what to do whatever comes out; empty if none."""
     sums = phrases.in_row([*map(str, child.next.telling)])
-    said = f"child_page.{key}_home" if at else f"child_page.{key}"
-    return words(said, sums=sums) if sums else ""
+    return words(key, sums=sums) if sums else ""
 
 
 def _further(child: ChildMarks, shown: Cell, others: Sequence[str], words: Words) -> Iterator[str]:
