@@ -66,15 +66,15 @@ def _besides(cover: Cover) -> str:
     kit, words = cover.kit, cover.words
     if kit.pieces.value:
         return ""
-    sums: set[Sum] = set()
-    written = False
+    tasks = [task for pack in kit.packs for task in pack.tasks]
+    sums = {*built(tasks)}
     for pack in kit.packs:
-        sums |= {*built(pack.tasks), *(one.sum for one in pack.said if isinstance(one, StoryCard))}
+        sums |= {one.sum for one in pack.said if isinstance(one, StoryCard)}
         facts = () if words.scale.decimals else pack.facts  # they are of whole numbers
         sums |= {Sum(one.fact.whole, one.fact.part) for one in facts}
-        written = written or any(t.sum.with_pieces and t.sum not in sums for t in pack.tasks)
     if not sums:
         return ""
+    written = any(task.sum.with_pieces and task.sum not in sums for task in tasks)
     key = "cover.besides_pieces" if kit.mats else "cover.besides"
     said = words(key, pieces=phrases.pieces(words, stock(sums)))
     return f"{said} {words('cover.only_written')}" if written else said

@@ -137,6 +137,8 @@ def test_the_cover_of_cards_counts_the_pieces_they_need(tmp_path: Path) -> None:
     assert "only written" not in told
     table.write_text(table.read_text() + "Bo,4053-1278,written\n")
     assert f"{needed} Sums above 999 are only" in cover("more", "cards", "--pupils", str(table))
+    table.write_text(table.read_text() + "Cy,4002-1768,pieces\n")
+    assert "only written" not in cover("built", "cards", "--pupils", str(table))
     only = cover("mats", "kit", "55-37", "--only", "mats,cards")
     assert "also needs 5 tens and 15 ones: not in here." in only
     written = cover("written", "cards", "55-37", "--stage", "written")
