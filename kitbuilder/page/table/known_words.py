@@ -5,11 +5,13 @@ import re
 from kitbuilder.page.table.cells import WRITTEN
 from kitbuilder.request.answers import NO_CHILD
 
-OF_TITLES = NO_CHILD | {
-    *("week", "year", "grade", "set", "room", "term", "unit", "lesson", "test", "quiz", "homework"),
-    *("answers", "sums", "maths", "math", "subtraction", "pupils", "students", "children"),
-    *("semana", "clase", "año", "grado", "aula", "tema", "unidad", "lección", "prueba", "examen"),
-    *("tarea", "respuestas", "restas", "matemáticas", "alumnos", "estudiantes", "niños"),
+OF_TITLES = {
+    *("class", "group", "week", "year", "grade", "set", "room", "term", "unit", "lesson", "test"),
+    *("quiz", "homework", "practice", "sheet", "worksheet", "sums", "maths", "math", "subtraction"),
+    *("answers", "pupils", "students", "children", "curso", "grupo", "semana", "clase", "año"),
+    *("grado", "aula", "tema", "unidad", "lección", "prueba", "examen", "tarea", "deberes", "hoja"),
+    *("ficha", "práctica", "respuestas", "restas", "matemáticas", "alumnos", "estudiantes"),
+    "niños",
 }
 """Words that a title has and no child's name, in small letters."""
 
@@ -35,17 +37,20 @@ SHORT = 4
 
 DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
 _SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
-_SHEETS = ("sheet", "worksheet", "test", "quiz", "hoja", "ficha", "prueba")
 DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
 _DAY = (
     rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}}(?:\s(?:de\s)?[^\W\d]+)?)?"
     r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"
     rf"|\d{{1,2}}/\d{{1,2}}|{DATE.pattern})"
 )
+_TITLED = "|".join(sorted(filter(str.isalpha, OF_TITLES | NO_CHILD)))
+_TITLE = (  # all its words are known, and one is of titles
+    rf"(?=[^:]*\b(?:{_TITLED})\b)(?:[^\w:]*\b(?:{_TITLED}|{'|'.join(_JOINING - {'#'})}"
+    rf"|{'|'.join(_DAYS)}|\d*[a-z]?)\b)+[^\w:]*"
+)
 LABEL = re.compile(
     rf"({_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}|(?:{'|'.join(_SUMS)})\s*\d{{1,2}}"
-    rf"|(?:{'|'.join(_SHEETS)})(?:\s*(?:\d{{1,2}}|[a-z]))?"
-    r"|(?P<count>[a-z]|\d{1,2})\.?)"
+    rf"|{_TITLE}|(?P<count>[a-z]|\d{{1,2}})\.?)"
     r"(?:(?:\s*:|(?<=\.)\s|(?<=\)))\s*(?P<name>[^\W\d].*))?",
     re.IGNORECASE,
 )
@@ -66,6 +71,11 @@ _ORDINAL = re.compile(
 _LISTED_DATE = re.compile(r"\d{1,2}[-./](?:0?\d|1[0-2])[-./](?:\d{4}|\d{2})\b(?!\s*=)")
 # How a line of a list begins: of numbers, 1.- is written as 1. is, a- as a). A date is no number.
 _COUNT = re.compile(r"\(?(?:[a-z]|q?\d{1,2})\)\s*|(?:(?:[a-z]|q?\d{1,2})\.|q\d{1,2}:?)\s+", re.I)
+
+
+def of_title(cell: str) -> bool:
+    """Say whether a cell has a word of titles."""
+    return not OF_TITLES.isdisjoint(re.findall(r"[^\W\d_]+", cell.lower()))
 
 
 def no_child(cell: str) -> bool:

@@ -10,7 +10,7 @@ from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.page.table.cells import in_two_ways, is_sum, joined, with_name
-from kitbuilder.page.table.known_words import DAY_HEADS, END, ENDED, LABEL, NAMES, SHORT
+from kitbuilder.page.table.known_words import DAY_HEADS, END, ENDED, LABEL, NAMES, SHORT, of_title
 from kitbuilder.page.table.titles import Row, filled, is_away
 
 
@@ -50,6 +50,7 @@ def owned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
         else:
             lines.append(line)
     _keep_names(lines)
+    _check_whose(lines)
     before = len(notes)
     labels = [*_ends(lines), *(line.label[1] for line in lines if line.label)]
     if labels:
@@ -82,6 +83,26 @@ def _keep_names(lines: Sequence[_Line]) -> None:
     children = again or not _counting(above)
     for line in lines if children else () if _counting(numbered) else numbered:
         line.keep()
+
+
+def _check_whose(lines: Sequence[_Line]) -> None:
+    """Refuse names alone of which one may be a heading.
+
+    Several stand above sums without a name, or one has a word of titles; or a title stands
+    between a name and a row with another.
+    """
+    names, titles = list[str](), list[str]()
+    for line in lines:
+        if line.alone and not line.given:
+            titles += [line.label[1]] if line.label and not line.name and names else []
+            names += [line.name] if line.name else []
+            continue
+        mixed = not line.name and len(names) == 1 and of_title(names[0])
+        several = titles if line.name else names[1:]
+        if not line.alone and names and (several or mixed):
+            given = dict.fromkeys([*names, *titles] if line.name else names)
+            raise RefusedError("screen.who", given=[*given], row=line.number, field="answers")
+        names, titles = [], []
 
 
 def _ends(lines: Sequence[_Line]) -> Iterator[str]:

@@ -6,8 +6,8 @@ from itertools import takewhile
 
 from kitbuilder.errors import Said
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import holds_sum, is_sum
-from kitbuilder.page.table.known_words import DATE, OF_TITLES, no_child
+from kitbuilder.page.table.cells import holds_sum, is_sum, with_name
+from kitbuilder.page.table.known_words import DATE, END, LABEL, no_child, of_title
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import BESIDE, COLUMNS
 
@@ -18,9 +18,8 @@ MOST_TITLES = 5
 """Lines above a table that may be titles."""
 
 LETTER = re.compile(r"[^\W\d]")
-_WORD = re.compile(r"[^\W\d_]+")
 _AMOUNT = re.compile(r"(?<!\w)\d")
-_NUMBERED = re.compile(r"\d+\W*[^\W\d]")
+_NUMBERED = re.compile(r"\d+\s*[^\W\d]")
 DIGIT = re.compile(r"\d")
 
 
@@ -28,14 +27,13 @@ def untitled(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
     """Return ``rows`` without titles above them, each told in ``notes``.
 
     Lines without a sum are titles above a head. Above rows without a head, one cell is a title
-    where it or one below cannot be a child's name: else it is a child who tried nothing.
+    where it cannot be a child's name: else it is a child who tried nothing.
     """
     first = range(min(len(rows) - 1, MOST_TITLES))
     may = [*takewhile(lambda at: _may_be_title(rows, at), first)]
     above = next((at for at in range(len(may) + 1) if is_headed(rows[at:], field)), None)
     if above is None:
-        lone = takewhile(lambda at: len(filled(rows[at][1])) == 1, may)
-        above = max((at for at in lone if _is_no_child(rows, at)), default=-1) + 1
+        above = len([*takewhile(lambda at: _is_title(rows, at), may)])
     notes += [passed_over(*(cells for _, cells in rows[:above]))] if above else []
     return rows[above:]
 
@@ -58,13 +56,21 @@ def _may_be_title(rows: Sequence[Row], at: int) -> bool:
     return words and not any(map(holds_sum, cells))
 
 
-def _is_no_child(rows: Sequence[Row], at: int) -> bool:
-    """Say whether a lone cell has a word of titles, or begins as 3B and no row below it does."""
-    cell, below = "".join(rows[at][1]), [cells[0] for _, cells in rows[at + 1 :]]
-    words = {*_WORD.findall(cell.lower())}
-    return bool(
-        words & OF_TITLES or (_NUMBERED.match(cell) and not any(map(_NUMBERED.match, below)))
-    )
+def _is_title(rows: Sequence[Row], at: int) -> bool:
+    """Say whether a row is one cell of known words, or has one above other words that are a name.
+
+    Or it begins as 3B and no row of a sum below it does.
+    """
+    cell = "".join(rows[at][1])
+    below = [cells[0] for _, cells in rows[at + 1 :] if any(map(holds_sum, cells))]
+    if len(filled(rows[at][1])) > 1:
+        return False
+    if _NUMBERED.match(cell) and not any(map(_NUMBERED.match, below)):
+        return True
+    if of_title(cell):
+        name = with_name(rows[at + 1][1])[0].rstrip(END)
+        return LABEL.fullmatch(cell) is not None or not LABEL.fullmatch(name or "1")
+    return False
 
 
 def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
