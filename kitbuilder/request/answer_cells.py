@@ -25,8 +25,7 @@ _MOST_DIGITS = 6
 _WHOLE = re.compile(rf"\d{{1,{_MOST_DIGITS}}}(?:[.,]0{{1,2}})?", re.ASCII)
 _DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,3}))?", re.ASCII)
 _THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
-_MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3})?", re.ASCII)
-_LETTERED = re.compile(r"\d[\d.,' ]*[^\W\d_]")
+_MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3}|(?<=\s)[xX×])?", re.ASCII)
 
 
 @frozen
@@ -128,12 +127,11 @@ def _bare(text: str) -> str:
 def read_answer(typed: str, sum_: Sum) -> int | None:
     """Return the answer typed for ``sum_``, None where it is blank; refuse what is no number.
 
-    25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234; 46? is
-    46. A number with a letter after it, as 3x, is no answer. A sum with decimals has answers
-    with at most as many.
+    25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234; 46?
+    and 46 x are 46. A sum with decimals has answers with at most as many.
     """
     text = typed.strip()
-    if text.lower() in BLANK or _LETTERED.fullmatch(text):
+    if text.lower() in BLANK:
         return None
     text = _bare(text)
     if sum_.scale.decimals:
