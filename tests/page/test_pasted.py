@@ -11,6 +11,7 @@ from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.page import refusal
 from kitbuilder.page.answers_shown import read_marks
+from kitbuilder.page.contract import Engine
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.screen_words import screen_words
 from kitbuilder.page.table.pasted import pasted_answers, read_pupils
@@ -968,3 +969,17 @@ def test_of_words_alone_above_sums_it_is_asked_who_is_a_child(
     with pytest.raises(RefusedError) as refused:
         pasted_answers(text)
     assert (refused.value.code, refused.value.slots["given"]) == ("screen.who", given)
+
+
+def test_a_refusal_tells_of_its_own_row_and_beside_it_each_note_stands_once() -> None:
+    text = "Class 3B\n\nAda\t53-27\t26 x\nBen\t53-27\t26x\nCy\t53-27\tabsent"
+    notes: list[Said] = []
+    with pytest.raises(RefusedRowsError) as refused:
+        pasted_answers(text, notes=notes)
+    assert str(refused.value.refusals[0]).startswith("The pasted table, line 4: '26x' for 53 − 27")
+    assert [note.code for note in notes] == ["screen.title"]
+    answer = Engine().ask({"job": "wrong", "answers": text})
+    assert [(one["row"], "line" in one["says"]) for one in answer["refusals"]] == [(4, False)]
+    pasted_answers(text.replace("26x", "26"), notes=notes)
+    codes = [note.code for note in notes]
+    assert codes == ["screen.title", "screen.title", "answers.blank", "answers.marked"]

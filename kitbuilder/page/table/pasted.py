@@ -100,22 +100,26 @@ def pasted_answers(
     if len(text) > LARGEST_ANSWERS:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
     notes = [] if notes is None else notes
-    found = table(text, "answers", notes)
+    found, said = table(text, "answers", notes), list[Said]()
 
     def read(table: str) -> tuple[ChildAnswers, ...]:
-        return read_answers(table, PASTED, notes, point)
+        said.clear()  # of rows that were read alone
+        return read_answers(table, PASTED, said, point)
 
     if found.shape is not TableShape.SUMS_ACROSS:
         as_headed = found.shape is TableShape.COLUMNS
         rows = found.rows if as_headed else [*_named(found.rows, unnamed)]
-        return _read(found.head, rows, read, "answers")
-    first, *rest = found.rows
-    sums, below = with_names(first, rest, told := Told(point), PASTED)
-    notes += told.notes(())
-    lines = [*below] or [(first[0], [""])]
-    if 2 * sum(len(cells) > len(sums) for _, cells in lines) > len(lines):
-        raise RefusedError("screen.rows-longer", field="answers")
-    return _read(["", *sums[1:]], lines, read, "answers", first[0])
+        given = _read(found.head, rows, read, "answers")
+    else:
+        first, *rest = found.rows
+        sums, below = with_names(first, rest, told := Told(point), PASTED)
+        notes += told.notes(())
+        lines = [*below] or [(first[0], [""])]
+        if 2 * sum(len(cells) > len(sums) for _, cells in lines) > len(lines):
+            raise RefusedError("screen.rows-longer", field="answers")
+        given = _read(["", *sums[1:]], lines, read, "answers", first[0])
+    notes += said
+    return given
 
 
 def _read(
@@ -147,7 +151,7 @@ def _read(
         whole.row = rows[whole.row - 2][0] if whole.row else None
         if isinstance(line := whole.slots.get("line"), int):
             whole.slots["line"] = rows[line - 2][0]
-        raise whole
+        raise whole.in_table(PASTED)
     numbers = {error.row or 0 for error in refusals}
     further = _further([error.row for error in refusals[MOST_TOLD:]], field)
     raise RefusedRowsError([*refusals[:MOST_TOLD], *further], numbers)
@@ -170,6 +174,7 @@ def _refused(
     for _ in range(MOST_WRONG):
         try:
             read(f"{head}\n{_line(cells)}")
+            return
         except RefusedError as error:
             if error.code == "answers.cells":
                 most = error.slots["columns"]
@@ -177,7 +182,7 @@ def _refused(
                 error = RefusedError("screen.beyond", given=beyond)
             error.row, error.field = number, field
             if error.code != "answers.none":  # whoever is away has none
-                yield error
+                yield error.in_table(PASTED)
             given = error.slots.get("given")
             if not error.code.startswith("answers.unreadable") or given not in cells:
                 return
