@@ -161,7 +161,7 @@ def _course(
     asked = tasks if "week" in wish.parts else ()
     weeks = week_pages(asked, words, lessons, alike=not wish.plan)
     sheets, keys = worksheets(asked, words, daily=daily, pieces=pieces)
-    first = _taught(wish)[0]
+    taught = _taught(wish)
     home = wish.home and "guide" in wish.parts
     return CoursePages(
         weeks,
@@ -170,8 +170,8 @@ def _course(
         road=_road(wish, tasks, pieces, words),
         slips=max(1, sum(not week.later for week in weeks)) if wish.home else 0,
         differently=home or "differently" in wish.parts,
-        evening=evening(first, words, wish.mats.arrangement) if "evening" in wish.parts else None,
-        outline=outline_page(first) if "outline" in wish.parts else None,
+        evening=evening(taught, words, wish.mats.arrangement) if "evening" in wish.parts else None,
+        outline=outline_page(taught[0]) if "outline" in wish.parts else None,
     )
 
 

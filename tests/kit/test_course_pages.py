@@ -18,7 +18,7 @@ from pdf_lines import page_texts
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.formats.plan_csv import plan_table
-from kitbuilder.kit.course.adult_pages import outline_page
+from kitbuilder.kit.course.adult_pages import evening, outline_page
 from kitbuilder.kit.course.course_pages import week_pages, worksheets
 from kitbuilder.kit.course.plan_words import plan_sums
 from kitbuilder.kit.course.road import reach_said, road
@@ -585,6 +585,12 @@ def test_pages_for_adults_are_one_page_each(paper: str, language: str, tmp_path:
     assert run(*args, "--out", str(tmp_path)).exit_code == 0
     kinds = [kind for _, kind, _ in kinds_of(tmp_path)]
     assert kinds.count("evening") == kinds.count("outline") == 1
+
+
+def test_four_pictures_for_a_parents_evening_show_every_exchange_of_their_sum() -> None:
+    words = designs.words("en-GB")
+    assert evening([Sum(305, 148), Sum(254, 38)], words).sum == Sum(254, 38)
+    assert evening([Sum(4321, 2987)], words).sum == evening([Sum(48, 23)], words).sum == Sum(43, 17)
 
 
 def test_a_week_asks_every_sum_that_is_given_for_it(tmp_path: Path) -> None:

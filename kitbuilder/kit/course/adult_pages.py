@@ -1,6 +1,6 @@
 """Pages for adults alone: a parents' evening in four pictures, a lesson with a class."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from random import Random
 
 from kitbuilder.design.load import Words
@@ -23,12 +23,13 @@ FACTS, PAIRS = 5, 3
 """The small facts with which a lesson with a class begins, and the sums that its pairs do."""
 
 
-def evening(sum_: Sum, words: Words, arrangement: Arrangement = "two") -> Evening:
+def evening(sums: Sequence[Sum], words: Words, arrangement: Arrangement = "two") -> Evening:
     """Return the page for a parents' evening: what is done with a sum in four moments.
 
-    A sum without an exchange gives way to the first lesson's.
+    It is the first of ``sums`` with one exchange, which is all that is shown, else the first
+    lesson's.
     """
-    shown = sum_ if exchanges(sum_) else LESSONS[0]
+    shown = next((one for one in sums if len(exchanges(one)) == 1), LESSONS[0])
     mat, done = Mat.of(shown, arrangement, words), steps(shown)
     at = next(k for k, step in enumerate(done) if step.act is Act.EXCHANGE)
     parts = next(step for step in done if step.act is Act.PARTS)
