@@ -32,7 +32,7 @@ from kitbuilder.layout.mini.top_pieces import top_pieces
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.furniture import TRUE_TEN, foot_below
-from kitbuilder.layout.parts.legend import MARKS, Mark, legend
+from kitbuilder.layout.parts.legend import MARKS, Mark, legend, marks_of
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import lines
@@ -233,19 +233,7 @@ def _meant(
     mat = len(tonight.mats.sheets) == 1  # it is page 2
     page = mat + (2 if tonight.marks == "steps" else 1 + later)
     signs = tonight.style.words("mini.signs", page=page)
-    return [(_marks(here), where), ((), f"{where}; {signs}"), ((), where)]
-
-
-def _marks(steps: Sequence[LessonStep]) -> tuple[Mark, ...]:
-    """Return the marks in the pictures of ``steps``."""
-    piles = [p for step in steps for zone in step.scene.zones for p in zone.piles]
-    used = {
-        "new": any(pile.new for pile in piles),
-        "gone": any(pile.gone for pile in piles),
-        "needed": any(pile.needed for pile in piles),
-        "exchanged": any(pile.looped for pile in piles),
-    }
-    return tuple(mark for mark in MARKS if used.get(mark))
+    return [(marks_of(step.scene for step in here), where), ((), f"{where}; {signs}"), ((), where)]
 
 
 def _top(

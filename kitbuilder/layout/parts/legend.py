@@ -1,8 +1,10 @@
 """What the marks in pictures mean: said once, where they first stand."""
 
+from collections.abc import Iterable
 from typing import Literal
 
 from kitbuilder.design.style import Style
+from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.layout.model import Item, Rect
 from kitbuilder.layout.parts.block import Block
 from kitbuilder.layout.parts.contents import Panel, SmallPieces, State
@@ -19,6 +21,18 @@ MARKS: tuple[Mark, ...] = ("new", "gone", "needed", "exchanged", "bank")
 def legend(width: float, style: Style) -> Block:
     """Return the four states, the loop of an exchange and the bank, in rows of ``width`` mm."""
     return wrapped([legend_row(mark, style) for mark in MARKS], width, 3.0, 1.2)
+
+
+def marks_of(scenes: Iterable[MatScene]) -> tuple[Mark, ...]:
+    """Return the marks of pieces in the pictures of ``scenes``."""
+    piles = [pile for scene in scenes for zone in scene.zones for pile in zone.piles]
+    shown = {
+        "new": any(pile.new for pile in piles),
+        "gone": any(pile.gone for pile in piles),
+        "needed": any(pile.needed for pile in piles),
+        "exchanged": any(pile.looped for pile in piles),
+    }
+    return tuple(mark for mark in MARKS if shown.get(mark))
 
 
 def legend_row(mark: Mark, style: Style) -> Block:
