@@ -65,8 +65,8 @@ def read_sum(text: str, point: str = ".") -> Sum:
     if part > whole:
         said = replace(scale, point="," if "," in text else ".")
         round_ = f"{said.written(part)} - {said.written(whole)}"
-        passes = scale.decimals and part >= 10 ** (scale.decimals + 1)  # what pieces show
-        turn = None if passes else Said("repair.turn-round", sum=round_)
+        shown = Sum(part, whole, scale).with_pieces
+        turn = Said("repair.turn-round", sum=round_) if shown else None
         raise RefusedError("sum.too-much", given=text, sum=round_, field="sums", repair=turn)
     return Sum(whole, part, scale)
 

@@ -345,8 +345,9 @@ def test_every_wrong_row_is_told_with_its_repair() -> None:
     ]
     assert answer["refusals"][0]["repair"] == {"code": "repair.turn-round", "sum": "53 - 27"}
     assert answer["sums"] == [{"row": 4, "kind": "ones"}]
-    large = Engine().ask({"job": "kit", "sums": [["5.2", "27"]]})["refusals"]
-    assert [one["repair"] for one in large] == [None]  # 27 passes 9.99
+    for typed in (["5.2", "27"], ["1.475", "3.2"]):  # 27 passes 9.99; no piece is a thousandth
+        refused = Engine().ask({"job": "kit", "sums": [typed]})["refusals"]
+        assert [one["repair"] for one in refused] == [None]
 
 
 @pytest.mark.parametrize(
