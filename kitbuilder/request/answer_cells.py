@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from kitbuilder.errors import RefusedError, Said, Where
+from kitbuilder.errors import RefusedError, Said, Slot, Where, named
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.class_marks import Cell
+from kitbuilder.number.exchange import exchanges
 from kitbuilder.number.sums import Sum
 from kitbuilder.request.typed_sum import pointed
 
@@ -78,20 +79,20 @@ class Told:
         if self.numbered:
             yield Said("answers.numbered")
         if self.beside:
-            yield Said("answers.beside", names=tuple(_some(self.beside)))
+            yield Said("answers.beside", names=_some(self.beside))
         if self.blank:
-            yield Said("answers.blank", typed=tuple(_some(self.blank)))
+            yield Said("answers.blank", typed=_some(self.blank))
         if self.untried:
-            yield Said("answers.untried", rows=tuple(_some(self.untried)))
+            yield Said("answers.untried", rows=_some(self.untried))
         for typed, answer in list(self.marked.items())[:MOST_TOLD]:
             yield Said("answers.marked", typed=typed, answer=answer)
         if self.twice:
-            yield Said("answers.last", rows=tuple(_some(self.twice)))
+            yield Said("answers.last", rows=_some(self.twice))
         yield from alike(paper.name for paper in papers)
         sums = dict.fromkeys(cell.sum for paper in papers for cell in paper.cells)
-        plain = [sum_ for sum_ in sums if not _exchanges(sum_)]
+        plain = [sum_ for sum_ in sums if not exchanges(sum_)]
         if plain:
-            yield Said("answers.no-exchange", sums=tuple(str(sum_) for sum_ in plain[:MOST_TOLD]))
+            yield Said("answers.no-exchange", sums=named(plain))
             yield Said("answers.telling")
 
 
@@ -101,21 +102,12 @@ def alike(names: Iterable[str]) -> Iterator[Said]:
     for name in names:
         found.setdefault(name.casefold(), []).append(name)
     for several in [names for names in found.values() if len(names) > 1][:MOST_TOLD]:
-        yield Said("answers.alike", names=tuple(_some(several)))
+        yield Said("answers.alike", names=_some(several))
 
 
-def _some(names: Iterable[str]) -> Iterator[Said]:
-    """Yield the first of ``names``, each once and in quotes, and how many more there are."""
-    once = [*dict.fromkeys(names)]
-    for name in once[:MOST_TOLD]:
-        yield Said("answers.typed", typed=name)
-    if len(once) > MOST_TOLD:
-        yield Said("told.more", count=len(once) - MOST_TOLD)
-
-
-def _exchanges(sum_: Sum) -> bool:
-    whole, part = int(sum_.whole), int(sum_.part)
-    return any(whole // 10**k % 10 < part // 10**k % 10 for k in range(sum_.places))
+def _some(names: Iterable[str]) -> tuple[Slot, ...]:
+    """Return the first of ``names``, each once and in quotes, and how many more there are."""
+    return named([Said("answers.typed", typed=name) for name in dict.fromkeys(names)])
 
 
 def _bare(text: str) -> str:

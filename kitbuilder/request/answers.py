@@ -121,9 +121,9 @@ def _check_names(found: Mapping[str, Sequence[Cell]], told: Told) -> None:
 
     Where sums of most children stand again, they tried twice.
     """
-    for name in found.keys() & told.away.keys():
+    for name, line in told.away.items():
         if found[name]:
-            told.refused.append((told.away[name], RefusedError("answers.also-away", name=name)))
+            told.refused.append((line, RefusedError("answers.also-away", name=name)))
     again = {name: given for name, given in found.items() if _stands_again(given)}
     for name, given in again.items() if 2 * len(again) <= len(found) else ():
         first = dict[Sum, Cell]()
@@ -226,10 +226,10 @@ def _rows(text: str, where: Where) -> Iterator[Row]:
 def _long(
     rows: Iterator[Row], heads: Sequence[str], told: Told, where: Where
 ) -> Iterator[tuple[str, Cell | None]]:
-    named = [head for head in heads if head]
-    if len(set(named)) < len(named):
+    called = [head for head in heads if head]
+    if len(set(called)) < len(called):
         raise RefusedError("answers.twice", where=where, field="answers")
-    told.beside += [head for head in named if head not in COLUMNS]
+    told.beside += [head for head in called if head not in COLUMNS]
     at = {name: heads.index(name) for name in COLUMNS}
     for line, row in rows:
         try:
