@@ -36,7 +36,8 @@ def lists(cover: Cover) -> list[Block]:
     room = cover.width - INDENT if cover.wide else cover.width
     width = (room - GUTTER * (across - 1)) / across
     later = _later(cover, width)
-    heading = _typing(cover, "now" if later.height else "rest")
+    name = "now" if later.height else "rest"
+    heading = _typing(cover, name) if held[1:] else cover.heading(3, name, cover.width)
     if across == 1:
         return [stack((heading, _narrow(cover, held, room)), 1.4), later]
     below = later.height + 2.0 if later.height else 0.0
@@ -62,7 +63,7 @@ def _narrow(cover: Cover, held: Sequence[Sequence[Row]], room: float) -> Block:
 
 
 def _typing(cover: Cover, name: str) -> Block:
-    """Return the heading of what is printed, how it is done beside it or below."""
+    """Return the heading of what is printed, that card goes first beside it or below."""
     told, text, width = cover.words("cover.rest_told"), cover.sets.text, cover.width
     heading = cover.heading(3, name, width)
     used = wide(cover.words(f"cover.{name}"), cover.sets.heading) + INDENT + 6
