@@ -99,14 +99,15 @@ def _who(child: ChildMarks, coded: bool) -> str:
 
 def legend(marks: ClassMarks, width: float, text: Setting, style: Style) -> Block:
     """Return what the grid's marks mean, and the name of each picture that no group explains."""
-    words = style.words
+    words, rests = style.words, {sum_.rest for sum_ in marks.sums}
+    wrong, fits = islice((str(one) for one in range(34, 1000) if one not in rests), 2)
     parts = [
         labelled(pictogram("right", 3.6), words("class_page.right"), text),
-        labelled(line("34", text), words("class_page.wrong"), text, 2.4),
+        labelled(line(wrong, text), words("class_page.wrong"), text, 2.4),
         labelled(line("–", text), words("class_page.blank"), text, 2.4),
     ]
     named = {pictogram_of(group.key) for group in marks.groups.together}
-    boxed = _boxed("35", "turned", 4.1 * text.size, 1.22 * text.lead, text)
+    boxed = _boxed(fits, "turned", 4.1 * text.size, 1.22 * text.lead, text)
     parts.append(_beside(boxed, words("class_page.fits"), width, text))
     for key in _keys(marks):
         if pictogram_of(key) not in named:

@@ -28,9 +28,11 @@ from kitbuilder.kit.phrases import asks as asks_of
 from kitbuilder.layout.lesson.mistake_pictograms import PICTOGRAMS, pictogram_of
 from kitbuilder.layout.model import Item
 from kitbuilder.layout.pages.child_page import LARGE_ONE, SMALLER_ONE, SMALLEST_ONE
+from kitbuilder.layout.pages.class_grid import legend
 from kitbuilder.layout.pages.class_page import class_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
 from kitbuilder.layout.parts.contents import Line, Panel, Pictogram, SmallPieces
+from kitbuilder.layout.parts.settings import settings
 from kitbuilder.number import Sum
 from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.mistakes.foreseen import shown
@@ -882,3 +884,11 @@ def test_on_a_small_page_of_large_type_without_room_for_pictures_the_steps_are_t
     said = " ".join(item.content.text for item in items if isinstance(item.content, Line))
     assert not any(isinstance(item.content, SmallPieces) for item in items)
     assert "Hacen falta: " in said and "Canjear 1 centena por 10 decenas." in said
+
+
+def test_examples_of_wrong_answers_are_no_right_ones_of_the_page() -> None:
+    cells = [Cell(Sum(63, 29), 34, 0), Cell(Sum(71, 36), 35, 1)]
+    style = Press().style(fitted_paper("a4"))
+    found = legend(class_marks([("Ada", cells)], False), 180.0, settings(style.look).text, style)
+    said = {item.content.text for item in found.items if isinstance(item.content, Line)}
+    assert said >= {"36", "37"} and not said & {"34", "35"}
