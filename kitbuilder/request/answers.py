@@ -28,21 +28,22 @@ MOST_OF_ONE = 200
 COLUMNS = ("name", "sum", "answer")
 """Heads of the columns, in any order."""
 
-BESIDE = (
-    *("total", "score", "scores", "mark", "marks", "points", "%", "percent", "percentage"),
-    *("average", "mean", "class", "group", "date", "note", "notes", "comment", "comments"),
-    *("nota", "notas", "puntos", "puntuación", "puntaje", "promedio", "media", "curso", "grupo"),
-    *("fecha", "comentario", "comentarios", "observaciones", "aciertos", "correct", "right"),
-)
-"""What teachers write beside sums and answers, in small letters: it is left out."""
-
 NO_CHILD = {
-    *BESIDE,
-    *("answer", "answers", "ans", "key", "solution", "solutions", "wrong", "incorrect", "mistakes"),
-    *("errors", "absent", "absences", "respuesta", "respuestas", "soluciones", "bien", "mal"),
-    *("solución", "clave", "errores", "fallos", "correctas", "incorrectas", "ausentes", "expected"),
-} - {"mark"}
-"""What stands for no child where names stand."""
+    *("total", "score", "scores", "marks", "points", "%", "percent", "percentage", "average"),
+    *("mean", "class", "group", "date", "note", "notes", "comment", "comments", "correct", "right"),
+    *("wrong", "incorrect", "mistakes", "errors", "answer", "answers", "ans", "key", "solution"),
+    *("solutions", "absent", "absences", "expected", "nota", "notas", "puntos", "puntuación"),
+    *("puntaje", "promedio", "media", "curso", "grupo", "fecha", "comentario", "comentarios"),
+    *("observaciones", "aciertos", "errores", "fallos", "bien", "mal", "correctas", "incorrectas"),
+    *("respuesta", "respuestas", "solución", "soluciones", "clave", "ausentes"),
+}
+"""What teachers write beside names, sums and answers, in small letters: no child is called so."""
+
+JOINING = {
+    *("sum", "of", "the", "number", "no", "how", "many", "children", "pupils", "#", "suma", "de"),
+    *("la", "las", "los", "número", "nº", "cuántas", "cuántos", "correcta", "got", "it"),
+}
+"""Words beside those, as in Number of marks."""
 
 _MARKS = ("\t", ";", ",")
 _SPACES = str.maketrans(dict.fromkeys("\xa0\u2009\u202f", " "))
@@ -88,6 +89,17 @@ def read_answers(
     if notes is not None:
         notes += told.notes(papers)
     return papers
+
+
+def no_child(cell: str) -> bool:
+    """Say whether a cell names what stands beside answers, as Total or Sum of marks."""
+    words = {word.strip(".") for word in cell.lower().split()}
+    return bool(words & NO_CHILD) and words <= NO_CHILD | JOINING
+
+
+def beside(head: str) -> bool:
+    """Say whether a column is left out where names stand in the first: no child is called there."""
+    return no_child(head) or head.lower() == "mark"
 
 
 def _by_child(cells: Iterable[tuple[str, Cell | None]], where: Where) -> dict[str, list[Cell]]:
@@ -238,7 +250,7 @@ def _long(
                 raise RefusedError("answers.cells", count=len(row), columns=len(heads))
             name, typed, answer = (cells[at[column]] for column in COLUMNS)
             name = checked_name(name)
-            if name.lower() in NO_CHILD:
+            if no_child(name):
                 told.beside.append(name)
                 continue
             if {typed.lower(), answer.lower()} <= {*BLANK} and any(map(str.isalpha, name)):
@@ -265,7 +277,7 @@ def with_names(
     doubt which.
     """
     (line, heads), sums = first, _trimmed(first[1])
-    others = [cell for cell in sums[1:] if cell.lower() not in BESIDE]
+    others = [cell for cell in sums[1:] if not beside(cell)]
     if not (sums and all(_is_sum(cell, told.point) for cell in (sums[0], *others))):
         return heads, rows
     read = [(number, _trimmed(row)) for number, row in rows]
@@ -288,7 +300,7 @@ def _wide(
     given = _trimmed(heads)
     if not any(re.search(r"\d", cell) for cell in given[1:]):
         raise RefusedError("answers.heads", where=where, given=", ".join(heads), field="answers")
-    columns = [k for k in range(1, len(given)) if given[k].lower() not in BESIDE]
+    columns = [k for k in range(1, len(given)) if not beside(given[k])]
     told.beside += [given[k] for k in range(1, len(given)) if k not in columns]
     try:
         sums = [(k, _sum(given[k], told.point)) for k in columns]
@@ -303,7 +315,7 @@ def _wide(
             if len(cells) > len(given):
                 raise RefusedError("answers.cells", count=len(cells), columns=len(given))
             name = checked_name(cells[0] if cells else "")
-            if name.lower() in NO_CHILD:
+            if no_child(name):
                 told.beside.append(name)
                 continue
             if name in seen:

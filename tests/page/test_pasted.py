@@ -910,6 +910,31 @@ def test_right_answers_beside_names_across_are_passed_over() -> None:
     read = pasted_answers(rows, notes=notes)
     assert [(one.name, len(one.cells)) for one in read] == [("Ada", 2), ("Ben", 2)]
     assert notes[0] == Said("screen.title", lines=(Said("answers.typed", typed="Answer"),))
+    for text in (
+        "Sum\tAnswer\tAda\n63-29\t34\t46\n52-27\t25\t25",
+        "Sum\tAda\tBen\tAnswer\n63-29\t46\t46\t34\n52-27\t25\t25\t25",
+        "No\tSum\tAnswer\tAda\n1\t63-29\t34\t46\n2\t52-27\t25\t25",
+        "No\tSum\tAnswer\tAda\tBen\n1\t63-29\t34\t46\t\n2\t52-27\t25\t25\t25",
+    ):
+        assert answered(text)[0] == ("Ada", [("63 − 29", 46), ("52 − 27", 25)])
+    for text in (
+        "Sum\tAnswer\tAda\n63-29\t34\t46\n52-27\t35\t25",  # no key
+        "Sum\tAnswer\tMark\n63-29\t34\t1\n52-27\t25\t1",
+    ):
+        with pytest.raises(RefusedRowsError):
+            pasted_answers(text)
+
+
+@pytest.mark.parametrize(
+    "head", ["Mistakes", "Errors", "Number right", "Errores", "Nº de aciertos"]
+)
+def test_a_count_at_the_right_of_names_is_left_out_with_a_note(head: str) -> None:
+    notes: list[Said] = []
+    read = pasted_answers(
+        f"Name\t63-29\t52-27\t{head}\nAda\t34\t25\t0\nBen\t46\t25\t1", notes=notes
+    )
+    assert [(one.name, len(one.cells)) for one in read] == [("Ada", 2), ("Ben", 2)]
+    assert [note.code for note in notes] == ["answers.beside"]
 
 
 def test_a_date_above_a_table_is_a_title() -> None:

@@ -3,7 +3,7 @@
 import re
 
 from kitbuilder.page.table.cells import WRITTEN
-from kitbuilder.request.answers import NO_CHILD
+from kitbuilder.request.answers import JOINING, NO_CHILD
 
 OF_TITLES = {
     *("class", "group", "week", "year", "grade", "set", "room", "term", "unit", "lesson", "test"),
@@ -14,11 +14,6 @@ OF_TITLES = {
     "niños",
 }
 """Words that a title has and no child's name, in small letters."""
-
-_JOINING = {
-    *("sum", "of", "the", "number", "no", "how", "many", "children", "pupils", "#", "suma", "de"),
-    *("la", "las", "los", "número", "cuántas", "cuántos", "correcta", "got", "it"),
-}
 
 NUMBERS = ("no", "no.", "nº", "n.º", "n°", "#")
 """Heads of a column that counts the rows, in small letters."""
@@ -45,7 +40,7 @@ _DAY = (
 )
 _TITLED = "|".join(sorted(filter(str.isalpha, OF_TITLES | NO_CHILD)))
 _TITLE = (  # all its words are known, and one is of titles
-    rf"(?=[^:]*\b(?:{_TITLED})\b)(?:[^\w:]*\b(?:{_TITLED}|{'|'.join(_JOINING - {'#'})}"
+    rf"(?=[^:]*\b(?:{_TITLED})\b)(?:[^\w:]*\b(?:{_TITLED}|{'|'.join(JOINING - {'#'})}"
     rf"|{'|'.join(_DAYS)}|\d*[a-z]?)\b)+[^\w:]*"
 )
 LABEL = re.compile(
@@ -76,12 +71,6 @@ _COUNT = re.compile(r"\(?(?:[a-z]|q?\d{1,2})\)\s*|(?:(?:[a-z]|q?\d{1,2})\.|q\d{1
 def of_title(cell: str) -> bool:
     """Say whether a cell has a word of titles."""
     return not OF_TITLES.isdisjoint(re.findall(r"[^\W\d_]+", cell.lower()))
-
-
-def no_child(cell: str) -> bool:
-    """Say whether a cell names what stands beside answers, as Total or Sum of marks."""
-    words = {word.strip(".") for word in cell.lower().split()}
-    return bool(words & NO_CHILD) and words <= NO_CHILD | _JOINING
 
 
 def listed(cell: str) -> str:

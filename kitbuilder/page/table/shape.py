@@ -2,6 +2,7 @@
 
 import csv
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from enum import Enum, auto
 from io import StringIO
 from itertools import chain
@@ -18,7 +19,7 @@ from kitbuilder.page.table.cells import (
     joined,
     with_name,
 )
-from kitbuilder.page.table.known_words import NUMBERS, listed, no_child, uncounted
+from kitbuilder.page.table.known_words import NUMBERS, listed, uncounted
 from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.titles import (
     DIGIT,
@@ -33,8 +34,9 @@ from kitbuilder.page.table.titles import (
     untitled,
     without_totals,
 )
-from kitbuilder.request.answer_cells import BLANK
-from kitbuilder.request.answers import BESIDE, COLUMNS, NO_CHILD
+from kitbuilder.request.answer_cells import BLANK, read_answer
+from kitbuilder.request.answers import COLUMNS, NO_CHILD, beside, no_child
+from kitbuilder.request.request import read_sum
 
 
 class TableShape(Enum):
@@ -185,7 +187,8 @@ def _uncounted(rows: list[Row]) -> list[Row]:
     begin, heads = [cells[0] for _, cells in below], [*map(head, top)]
     names = all(map(LETTER.search, begin)) and not is_sum("".join(top[:1]))
     sums = len({*filter(is_sum, begin)}) == len(begin)  # each once: a class has them again
-    across = any(heads[1:]) and not {*heads[1:]} & {*COLUMNS, *NO_CHILD}
+    others = {*heads[1:]} - {"", "answer"}  # a column of right answers may stand there
+    across = others and not others & {*COLUMNS, *NO_CHILD}
     if not (names or (sums and across and heads[0] in ("", "name", "sum"))):
         return rows
     return [*[(rows[0][0], top)][:first], *below]
@@ -225,21 +228,33 @@ def _without_key(
 ) -> tuple[list[str], list[Row]]:
     """Return sums down and names across without a column of right answers, which ``notes`` tell.
 
-    Below it and other heads, two at least, stand answers alone.
+    All in it are right, and other answers stand beside them.
     """
     heads = [*map(head, heading)]
     if heads[:1] != ["sum"] or "name" in heads or "answer" not in heads:
         return heading, rows
     key = heads.index("answer")
-    below = filled([cell for _, cells in rows for cell in cells[1:]])
+    kept = [(number, [*cells[:key], *cells[key + 1 :]]) for number, cells in rows]
+    names = [*heading[1:key], *heading[key + 1 :]]
+    below = [cell for _, cells in kept for cell in cells[1:]]
     answers = all(NUMBER.fullmatch(cell) or cell.lower() in BLANK for cell in below)
-    if len(heads) <= len(COLUMNS) or not answers or any(map(no_child, heading[key + 1 :])):
+    right = all(len(cells) > key and _is_right(cells[0], cells[key]) for _, cells in rows)
+    if (
+        not (answers and right and names)
+        or any(map(no_child, names))
+        or "".join(names).lower() == "mark"
+    ):
         return heading, rows
     notes.append(passed_over([heading[key]]))
-    return (
-        [*heading[:key], *heading[key + 1 :]],
-        [(number, [*cells[:key], *cells[key + 1 :]]) for number, cells in rows],
-    )
+    return [heading[0], *names], kept
+
+
+def _is_right(sum_: str, answer: str) -> bool:
+    """Say whether an answer is that of the sum."""
+    with suppress(RefusedError):
+        given = read_sum(sum_.rstrip("= "))
+        return read_answer(answer, given) == given.rest
+    return False
 
 
 def _without_beside(
@@ -355,7 +370,7 @@ def _sums_across(rows: Sequence[Row]) -> bool:
         return False
     (_, (corner, *heads)), *others = rows
     below = [apart(cells) for _, cells in others]
-    given = [cell for cell in heads if cell.lower() not in BESIDE]
+    given = [cell for cell in heads if not beside(cell)]
     if len(given) == 1 and head(corner) not in ("", *COLUMNS) and max(map(len, below)) < 2:
         return False
     alone = len(given) == 1 and any(map(is_sum, chain.from_iterable(below)))
@@ -393,7 +408,7 @@ def _check_first(heading: list[str], below: list[list[str]]) -> None:
         return
     if "name" in map(head, first[1:]):
         raise RefusedError("screen.names-first", field="answers")
-    given = [cell for cell in first[1:] if cell and not is_sum(cell) and cell.lower() not in BESIDE]
+    given = [cell for cell in first[1:] if cell and not is_sum(cell) and not beside(cell)]
     if not given and "" in first[1:]:
         raise RefusedError("screen.empty-head", field="answers")
     raise RefusedError("screen.no-sums", given=tuple(given or first[1:]), field="answers")

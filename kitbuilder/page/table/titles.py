@@ -7,9 +7,9 @@ from itertools import takewhile
 from kitbuilder.errors import Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import holds_sum, is_sum, with_name
-from kitbuilder.page.table.known_words import DATE, END, LABEL, no_child, of_title
+from kitbuilder.page.table.known_words import DATE, END, LABEL, of_title
 from kitbuilder.request.answer_cells import BLANK
-from kitbuilder.request.answers import BESIDE, COLUMNS
+from kitbuilder.request.answers import COLUMNS, beside, no_child
 
 Row = tuple[int, list[str]]
 """A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
@@ -121,7 +121,7 @@ def names_a_column(cells: Sequence[str]) -> bool:
 def is_headed(rows: Sequence[Row], field: str) -> bool:
     """Say whether the first of ``rows`` plainly names columns, or has names or sums across."""
     (_, (corner, *cells)), *below = rows or [(0, [""])]
-    given = [cell for cell in cells if cell and cell.lower() not in BESIDE]
+    given = [cell for cell in cells if cell and not beside(cell)]
     named = names_a_column([corner, *cells])
     if field == "answers" and any(map(is_sum, given)):
         more = any(holds_sum(cell) for _, cells in below for cell in cells)
