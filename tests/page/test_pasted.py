@@ -996,6 +996,29 @@ def test_of_words_alone_above_sums_it_is_asked_who_is_a_child(
     assert (refused.value.code, refused.value.slots["given"]) == ("screen.who", given)
 
 
+LIST = "Hugo\n52-27=35\n41-19=38\nAna\n52-27=25\n41-19=22"
+
+
+def test_a_day_and_month_above_a_table_or_below_a_name_is_no_sum() -> None:
+    rows = [("Ada", [("52 − 27", 25)]), ("Ben", [("52 − 27", 35)])]
+    for day in ("9-11", "9-23", "04-05"):
+        assert answered(f"{day}\n{LIST}") == [("Hugo", FIRST), ("Ana", SECOND)]
+        assert answered(LIST.replace("Ana", f"Ana\n{day}")) == [("Hugo", FIRST), ("Ana", SECOND)]
+        assert answered(f"{day}\t\nName\t52-27\nAda\t25\nBen\t35") == rows
+    notes: list[Said] = []
+    pasted_answers(f"9-11\n{LIST}", notes=notes)
+    assert [note.code for note in notes] == ["screen.title", "screen.carried"]
+    for text in (f"11-9\n{LIST}", LIST.replace("Ana", "Ana\n11-9"), "11-9\nName\t52-27\nAda\t25"):
+        with pytest.raises(RefusedError) as refused:
+            pasted_answers(text)
+        assert (refused.value.code, refused.value.slots["given"]) == ("screen.day-or-sum", "11-9")
+        assert refused.value.row == text.split("\n").index("11-9") + 1
+    read = answered(LIST.replace("Ana", "Ana\n11-9 ="))
+    assert read[1] == ("Ana", [("11 − 9", None), *SECOND])
+    assert answered("11-9\n12-5")[0][1] == [("11 − 9", None), ("12 − 5", None)]
+    assert answered("Hugo\n11-9=2\n52-27=35")[0][1] == [("11 − 9", 2), ("52 − 27", 35)]
+
+
 def test_a_refusal_tells_of_its_own_row_and_beside_it_each_note_stands_once() -> None:
     text = "Class 3B\n\nAda\t53-27\t26 x\nBen\t53-27\t26x\nCy\t53-27\tabsent"
     notes: list[Said] = []

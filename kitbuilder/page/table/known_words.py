@@ -33,6 +33,10 @@ SHORT = 4
 DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
 _SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
 DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
+_MONTH, _OF_MONTH = "(?:0?[1-9]|1[0-2])", "(?:0?[1-9]|[12]\\d|3[01])"
+DAY_MONTH = re.compile(rf"{_OF_MONTH}-{_MONTH}|{_MONTH}-{_OF_MONTH}")
+"""A day and a month; a sum where the first is the larger."""
+
 _DAY = (
     rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}}(?:\s(?:de\s)?[^\W\d]+)?)?"
     r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"

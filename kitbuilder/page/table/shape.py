@@ -32,6 +32,7 @@ from kitbuilder.page.table.titles import (
     passed_over,
     unnumbered,
     untitled,
+    without_days,
     without_totals,
 )
 from kitbuilder.request.answer_cells import BLANK, read_answer
@@ -67,7 +68,8 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     what is passed over. Raises ``RefusedError`` where it may have one shape or another.
     """
     parted, mark = _parted(text, field)
-    whole = untitled(without_totals(_of_bare_sums(parted), notes), field, notes)
+    whole = _of_bare_sums(without_days(parted, field, notes))
+    whole = untitled(without_totals(whole, notes), field, notes)
     bare = _uncounted(whole)
     named = owned(bare, mark, notes) if field == "answers" else bare
     _check_thousands(named, field)

@@ -4,10 +4,10 @@ import re
 from collections.abc import Sequence
 from itertools import takewhile
 
-from kitbuilder.errors import Said
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import holds_sum, is_sum, with_name
-from kitbuilder.page.table.known_words import DATE, END, LABEL, of_title
+from kitbuilder.page.table.cells import apart, holds_sum, is_sum, with_name
+from kitbuilder.page.table.known_words import DATE, DAY_MONTH, END, LABEL, of_title
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
@@ -36,6 +36,26 @@ def untitled(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
         above = len([*takewhile(lambda at: _is_title(rows, at), may)])
     notes += [passed_over(*(cells for _, cells in rows[:above]))] if above else []
     return rows[above:]
+
+
+def without_days(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
+    """Return ``rows`` without days as 9-11, first or below a name alone, told in ``notes``.
+
+    Raises ``RefusedError`` at one that may be a sum, 11-9, where others have answers.
+    """
+    kept, days = list[Row](), list[list[str]]()
+    for number, cells in rows:
+        day, above = "".join(cells), kept[-1][1] if kept else []
+        if not DAY_MONTH.fullmatch(day) or any(map(holds_sum, above)):
+            kept.append((number, cells))
+        elif int(day.split("-")[0]) < int(day.split("-")[1]):
+            days.append(cells)
+        elif field == "answers" and any(len(apart(filled(cells))) > 1 for _, cells in rows):
+            raise RefusedError("screen.day-or-sum", given=day, row=number, field=field)
+        else:
+            kept.append((number, cells))
+    notes += [passed_over(*days)] if days else []
+    return kept
 
 
 def passed_over(*rows: Sequence[str]) -> Said:
