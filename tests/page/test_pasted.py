@@ -955,6 +955,30 @@ def test_marks_of_lists_below_a_name_are_no_child(marks: str) -> None:
     assert [str(cell.sum) for cell in alone.cells] == ["12 − 5", "13 − 7"]
 
 
+def test_what_is_left_out_of_a_line_is_told_as_it_was_typed() -> None:
+    notes: list[Said] = []
+    pasted_answers("Hugo\n1ª 52-27=35\n2.- 41-19=38\n(3) 63-29=34\nc- 42-9=33", notes=notes)
+    assert notes[0].slots["lines"] == tuple(
+        Said("answers.typed", typed=mark) for mark in ("1ª", "2.-", "(3)", "c-")
+    )
+
+
+def test_dashes_behind_names_and_numbers_before_them_are_no_part_of_them() -> None:
+    ana, ben = [("52 − 27", 25)], [("52 − 27", 35)]
+    for text in (
+        "Ana - 52-27=25\nBen – 52-27=35",
+        "Ana -\n52-27=25\nBen:\n52-27=35",
+        "\t52-27\n1. Ana\t25\n2. Ben\t35",
+        "1) Ana\t52-27\t25\n2) Ben\t52-27\t35",
+        "1. Ana 52-27=25\n2. Ben 52-27=35",
+    ):
+        assert answered(text) == [("Ana", ana), ("Ben", ben)]
+    packs = [("Ana", ["52 − 27"]), ("Ben", ["71 − 48"])]
+    assert told("1. Ana 52-27\n2. Ben - 71-48") == packs
+    assert told("Name\tSum\n1.- Ana\t52-27\n2.- Ben\t71-48") == packs
+    assert told("1. Ana\t52-27\n4. Ben\t71-48")[1][0] == "4. Ben"
+
+
 TITLES = (
     *("Worksheet", "Homework", "Deberes", "Maths homework", "Restas", "Ficha de restas", "Sums"),
     *("Subtraction (practice)", "Week 3", "Lunes deberes", "Monday 9 May", "Test"),

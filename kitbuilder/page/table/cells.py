@@ -17,6 +17,7 @@ WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
 _TWO_WAYS = re.compile(
     r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
 )
+DASHES = " -−–—"
 _BETWEEN = " \t=:;,'?_"
 """What may stand between a name, a sum and an answer in one cell."""
 
@@ -61,7 +62,7 @@ def _parts(cell: str, *, first: bool) -> list[str]:
         return [halves[0].strip(_BETWEEN), *_parts(halves[1], first=False)]
     parts, at = list[str](), 0
     while found := WRITTEN.search(cell, at):
-        parts += [cell[at : found.start()].strip(_BETWEEN), found[0]]
+        parts += [cell[at : found.start()].strip(_BETWEEN).rstrip(DASHES), found[0]]
         at = found.end()
         if found["group"] and _whole(found["part"] + found["group"]) > _whole(found["whole"]):
             at = found.start("group")  # an answer of three digits, no thousands

@@ -1,8 +1,9 @@
 """The words and marks of tables that are no child: titles, totals, days, numbers, list marks."""
 
 import re
+from collections.abc import Sequence
 
-from kitbuilder.page.table.cells import WRITTEN
+from kitbuilder.page.table.cells import DASHES, WRITTEN
 from kitbuilder.request.answers import JOINING, NO_CHILD
 
 OF_TITLES = {
@@ -58,7 +59,7 @@ LABEL = re.compile(
 ENDED = re.compile(rf"(?P<name>[^\W\d].*?)\s(?P<end>{_DAY}|\d{{1,2}}[.)])", re.IGNORECASE)
 """A name and a label after it."""
 
-END = " :"
+END = f":{DASHES}"
 """What may end a name or a label in a cell of its own."""
 
 _BULLET = re.compile(r"[-−–—•·*▪●○◦‣+>]+$|[-−–—•·*▪●○◦‣+>#(]+\s*(?=\w)")
@@ -69,12 +70,22 @@ _ORDINAL = re.compile(
 )
 _LISTED_DATE = re.compile(r"\d{1,2}[-./](?:0?\d|1[0-2])[-./](?:\d{4}|\d{2})\b(?!\s*=)")
 # How a line of a list begins: of numbers, 1.- is written as 1. is, a- as a). A date is no number.
+_BEFORE_NAME = re.compile(r"(\d{1,2})[.)]\s*(?=[^\W\d])")
 _COUNT = re.compile(r"\(?(?:[a-z]|q?\d{1,2})\)\s*|(?:(?:[a-z]|q?\d{1,2})\.|q\d{1,2}:?)\s+", re.I)
 
 
 def of_title(cell: str) -> bool:
     """Say whether a cell has a word of titles."""
     return not OF_TITLES.isdisjoint(re.findall(r"[^\W\d_]+", cell.lower()))
+
+
+def uncalled(cells: Sequence[str]) -> list[str]:
+    """Return ``cells`` without the numbers before names, where they count these: 1. Ana."""
+    found = [_BEFORE_NAME.match(cell) for cell in cells]
+    counts = [int(one[1]) for one in found if one]
+    if counts != [*range(1, len(counts) + 1)]:
+        return [*cells]
+    return [cell[one.end() :] if one else cell for one, cell in zip(found, cells, strict=True)]
 
 
 def listed(cell: str) -> str:

@@ -2,7 +2,7 @@
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from itertools import takewhile
@@ -28,17 +28,23 @@ class _Line:
         """Whether no sum stands in the row."""
         return not any(map(is_sum, self.given[:1]))
 
+    def label_in(self, typed: Mapping[int, str]) -> str:
+        """Return the label as it was typed in its row."""
+        after = self.name or next(filter(None, self.given), "\n")
+        return typed[self.number].partition(after)[0].strip(" :")
+
     def keep(self) -> None:
         """Take a label for a name."""
         if self.label:
             self.name, self.label = self.label.string, None
 
 
-def owned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
+def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said]) -> list[Row]:
     """Return ``rows`` of sums and answers, each with its child's name, without labels.
 
     A row without a name is of the child named above. A head may stand above days. ``notes`` tell
-    what was passed over, and whose rows were without a name. Rows of another shape stay.
+    what was passed over, as ``typed`` first in its row, and whose rows were without a name. Rows of
+    another shape stay.
     """
     head, lines = list[Row](), list[_Line]()
     for number, whole in rows:
@@ -52,10 +58,10 @@ def owned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
     _keep_names(lines)
     _check_whose(lines)
     before = len(notes)
-    labels = [*_ends(lines), *(line.label[1] for line in lines if line.label)]
+    labels = [*_ends(lines), *(line.label_in(typed) for line in lines if line.label)]
     if labels:
-        typed = [Said("answers.typed", typed=label) for label in dict.fromkeys(labels)]
-        notes.append(Said("screen.labels", lines=named(typed)))
+        said = [Said("answers.typed", typed=label) for label in dict.fromkeys(labels)]
+        notes.append(Said("screen.labels", lines=named(said)))
     kept = [(line.number, [line.name, *line.given]) for line in lines if line.name or line.given]
     kept = [*head, *carried(kept, 0, notes)]
     return kept if len(notes) > before or len(kept) < len(rows) else rows
@@ -79,9 +85,7 @@ def _keep_names(lines: Sequence[_Line]) -> None:
     above = [*takewhile(lambda line: not line.name, lines)]
     sums = [_sum(line.given) for line in above if not (line.label and line.label["day"])]
     again = len({*sums} - {()}) < len(sums) - sums.count(())
-    numbered = [line for line in lines if line.label and line.label["name"]]
-    children = again or not _counting(above)
-    for line in lines if children else () if _counting(numbered) else numbered:
+    for line in lines if again or not _counting(above) else ():
         line.keep()
 
 

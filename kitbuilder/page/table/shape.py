@@ -19,7 +19,7 @@ from kitbuilder.page.table.cells import (
     joined,
     with_name,
 )
-from kitbuilder.page.table.known_words import NUMBERS, listed, uncounted
+from kitbuilder.page.table.known_words import NUMBERS, listed, uncalled, uncounted
 from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.titles import (
     DIGIT,
@@ -67,12 +67,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     In a heading row no cell after the first has a digit, and other rows follow. ``notes`` gets
     what is passed over. Raises ``RefusedError`` where it may have one shape or another.
     """
-    parted, mark = _parted(text, field)
-    whole = _of_bare_sums(without_days(parted, field, notes))
-    whole = untitled(without_totals(whole, notes), field, notes)
-    bare = _uncounted(whole)
-    named = owned(bare, mark, notes) if field == "answers" else bare
-    _check_thousands(named, field)
+    named, mark, numbered = _of_children(text, field, notes)
     rows, short = _trimmed([*full_names(named)])
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
@@ -105,7 +100,24 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         notes += [passed_over(heading)] if heading else []
         _check_title(rows, field)
     _check_columns(rows, field)
-    return PastedTable(TableShape.ROWS, COLUMNS, rows, bare is not whole)
+    return PastedTable(TableShape.ROWS, COLUMNS, rows, numbered)
+
+
+def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str, bool]:
+    """Return a table's rows without titles, totals, days, list marks and running numbers.
+
+    And what parts the cells, and whether there were numbers. ``notes`` tell the others.
+    """
+    parted, mark = _parted(text, field)
+    rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in parted])
+    rows = without_totals(without_days(rows, field, notes), notes)
+    rows = _uncounted(whole := untitled(rows, field, notes))
+    numbered = rows is not whole
+    if field == "answers":
+        typed = {number: cells[0] for number, cells in parted}
+        rows = owned(rows, mark, typed, notes)
+    _check_thousands(rows, field)
+    return rows, mark, numbered
 
 
 def _parted(text: str, field: str) -> tuple[list[Row], str]:
@@ -118,7 +130,7 @@ def _parted(text: str, field: str) -> tuple[list[Row], str]:
     try:
         for number, row in enumerate(reader, 1):
             if any(cells := [cell.strip() for cell in row]):
-                rows.append((number, [listed(cells[0]), *cells[1:]]))
+                rows.append((number, cells))
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
     return rows, mark
@@ -179,6 +191,8 @@ def _uncounted(rows: list[Row]) -> list[Row]:
 
     There may be no head above them. Elsewhere children may be called by such numbers.
     """
+    if (bare := uncalled(begin := [cells[0] for _, cells in rows])) != begin:
+        return [(row[0], [name, *row[1][1:]]) for row, name in zip(rows, bare, strict=True)]
     first = 0 if _counted(rows) else 1
     if not _counted(rows[first:]):
         return rows
