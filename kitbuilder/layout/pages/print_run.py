@@ -96,7 +96,7 @@ class RunPile:
     """Pages printed together: of one kind, of one week, or all those that only the adult needs.
 
     ``later`` where the first week does not need them. Cards for own sums are ``loose`` on some:
-    they are cut out by whoever needs them.
+    they are cut out by whoever needs them. Those ``folded`` are glued too.
     """
 
     kinds: tuple[SheetKind, ...]
@@ -107,6 +107,7 @@ class RunPile:
     week: str = ""
     later: bool = False
     loose: bool = False
+    folded: bool = False
 
 
 def run_sheets(
@@ -206,7 +207,8 @@ def _piles(sheets: Sequence[Sheet], before: int, cutting: CutWish) -> Iterator[R
         pages = tuple(n for n, _ in group)
         flip = min(flips) if flips else None
         loose = any(item.what == "card_frame" for _, sheet in group for item in sheet.items)
-        yield RunPile(kinds, pages, copies, stock, flip, first.week, first.later, loose)
+        folded = any(sheet.folds for _, sheet in group)
+        yield RunPile(kinds, pages, copies, stock, flip, first.week, first.later, loose, folded)
     if alone:
         kinds = tuple(dict.fromkeys(sheet.kind for _, sheet in alone))
         yield RunPile(kinds, tuple(n for n, _ in alone), 1, "paper", None)
@@ -414,6 +416,8 @@ def _alike(pile: RunPile, last: RunPile | None) -> bool:
 def _name(pile: RunPile, words: Words) -> str:
     """Return what ``pile`` is called: its kind, its week, or its only kind in a week."""
     kind = words(f"title.{pile.kinds[0]}")
+    if pile.folded:
+        kind = words("cover.fold", what=kind)
     if pile.week and len(pile.kinds) == 1:
         return words("plan.beside", first=pile.week, then=kind)
     return pile.week or kind

@@ -146,5 +146,5 @@ def test_the_cover_of_cards_counts_the_pieces_they_need(tmp_path: Path) -> None:
     assert "stick of glue" not in written
     assert "a stick of glue" in cover("folded", "cards", "55-37", "--backs", "fold")
     run = cover("class", "kit", "55-37", "--backs", "fold", "--children", "4")
-    assert "Print the kits" in run
     assert "a stick of glue" in run
+    assert "Task cards (fold and glue)" in run
