@@ -7,6 +7,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.kit.class_marks import Cell, ChildMarks
 from kitbuilder.number import PLACES, Sum
+from kitbuilder.number.choice.patterns import pattern
 from kitbuilder.number.facts import facts
 from kitbuilder.number.mistakes.decimal import decimal_answers
 from kitbuilder.number.mistakes.foreseen import GIVING, Mistake
@@ -35,7 +36,7 @@ class ChildWords:
     ``key`` is the mistake's, empty where none is known, and ``place`` its column; ``first`` tells
     of the sums on paper that come before the pieces, if any, and ``first_later`` the same where
     they stand on a later page; ``further`` tells what to ask later, and when; ``watch`` is said
-    quietly below.
+    quietly below; ``notes`` tell when a next sum is ticked, and what comes first across a zero.
     """
 
     name: str
@@ -59,7 +60,7 @@ class ChildWords:
     stock: str
     telling: str
     next: str
-    tick: str
+    notes: tuple[str, ...]
     end: str
 
 
@@ -98,7 +99,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         stock=_stock([shown.sum, *known, *again, *child.next.practice], words),
         telling=words("child_page.telling"),
         next=words("child_page.next"),
-        tick=words("child_page.tick"),
+        notes=(words("child_page.tick"), *_no_pieces(child.next.practice, words)),
         end=words(f"child_page.end{at}"),
     )
 
@@ -224,6 +225,14 @@ def _stock(sums: Sequence[Sum], words: Words) -> str:
     """Return the pieces that all of ``sums`` need that pieces show."""
     shown = [sum_.on(words.scale) for sum_ in sums if sum_.with_pieces]
     return words("child_page.stock", pieces=phrases.pieces(words, stock(shown)))
+
+
+def _no_pieces(sums: Sequence[Sum], words: Words) -> Iterator[str]:
+    """Yield for each place that an exchange in one of ``sums`` finds empty what comes first."""
+    shown = [sum_.on(words.scale).counted(WHOLE) for sum_ in sums if sum_.with_pieces]
+    for place in sorted({place for sum_ in shown for place in pattern(sum_).crossed}):
+        empty, source = words(f"place.{PLACES[place]}"), words(f"opened.{PLACES[place + 1]}")
+        yield words("child_page.no_pieces", place=empty, source=source)
 
 
 def _two_steps(sum_: Sum, words: Words) -> Iterator[str]:

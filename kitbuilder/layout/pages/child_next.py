@@ -1,5 +1,7 @@
 """The next sums of one child: those that decide what the mistake is, and those to practise."""
 
+from collections.abc import Sequence
+
 from kitbuilder.design.style import Style
 from kitbuilder.kit.child_words import ChildWords
 from kitbuilder.kit.class_marks import ChildMarks
@@ -14,7 +16,7 @@ from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.decimal import OF_DECIMALS
 
 THREE = 3
-"""Sums in a row where those that decide stand in a row of their own."""
+"""Sums in a row where no more can be read, or there is room for larger ones."""
 
 SMALL = 0.6
 """Up to so much the frames of the next sums have less room to write too."""
@@ -41,35 +43,36 @@ def next_sums(
     sets = settings(style.look)
     sums = (*telling, *practice)
     most = (grows or 0.75) * sets.child.size
-    count = THREE if grows else len(sums)
+    counts = () if grows else (len(sums), len(practice))
+    readable = (n for n in counts if n and _digits(sums, _each(width, n), most) >= sets.least.size)
+    count = next(readable, THREE)
     each = _each(width, count)
-    beside = _beside(said, len(telling) * (each + GUTTER), style)
-    apart = grows > 0 or not beside.width or _digits(sums, each, most) < sets.least.size
-    if apart and not grows:  # as many in a row as can be read
-        counts = (n for n in (len(practice), THREE) if n)
-        fits = (n for n in counts if _digits(sums, _each(width, n), most) >= sets.least.size)
-        count = next(fits, THREE)
-        each = _each(width, count)
-    size = _digits(sums, each, most)
-    laid = said.key in OF_DECIMALS  # by the child, who may lay it out as before
-    longest = max(wide(str(s), Setting(size, size)) for s in sums)
-    inside = size * min(1.0, (each - 4) / longest)
-    digits = [_in_line(s, inside, size) if laid else _in_columns(s, size) for s in sums]
     free = (20 if grows > SMALL else 10) + more
+    digits = _written(sums, each, _digits(sums, each, most), laid=said.key in OF_DECIMALS)
     decides = [_box(one, each, free) for one in digits[: len(telling)]]
     tick = _TICK * growth(style.look)
-    practised = [_box(one, each, free, tick) for one in digits[len(telling) :]]
-    left = beside.width
-    titled, told = _titled(said, width if apart else width - left, style)
-    end = lines(told, sets.text, width)
-    if apart:
-        first = [line(said.telling, sets.heading), row(decides, GUTTER)] if decides else []
-        rows = [row(practised[k : k + count], GUTTER) for k in range(0, len(practised), count)]
-        return stack((*first, titled, *rows, end), GUTTER if grows > SMALL else 2.0)
-    high = max(beside.height, titled.height)
-    items = (*beside.at(0, high - beside.height), *titled.at(left, high - titled.height))
-    titled = Block(items, width, high)
-    return stack((titled, row([*decides, *practised], GUTTER), end), 2.0)
+    boxes = [_box(one, each, free, tick) for one in digits[len(telling) :]]
+    left, first = len(telling) * (each + GUTTER), []
+    if telling and not ((grows or count == len(sums)) and _beside(said, left, width, style)):
+        first = [line(said.telling, sets.heading), row(decides, GUTTER)]
+        left = 0.0
+    else:
+        boxes = [*decides, *boxes]
+    titled, told = _titled(said, left, width, style)
+    rows = [row(boxes[k : k + count], GUTTER) for k in range(0, len(boxes), count)]
+    blocks = (*first, titled, *rows, lines(told, sets.text, width))
+    return stack(blocks, GUTTER if grows > SMALL else 2.0)
+
+
+def _written(sums: Sequence[Sum], each: float, size: float, *, laid: bool) -> list[Block]:
+    """Return ``sums`` in digits of a ``size`` in columns, or in a line for a child to be ``laid``.
+
+    A line is no wider than ``each`` frame.
+    """
+    if not laid:
+        return [_in_columns(s, size) for s in sums]
+    longest = max(wide(str(s), Setting(size, size)) for s in sums)
+    return [_in_line(s, size * min(1.0, (each - 4) / longest), size) for s in sums]
 
 
 def _each(width: float, count: int) -> float:
@@ -77,27 +80,39 @@ def _each(width: float, count: int) -> float:
     return (width - GUTTER * (count - 1)) / count
 
 
-def _beside(said: ChildWords, width: float, style: Style) -> Block:
-    """Return the title of the sums that decide, ``width`` mm wide; nothing where it has no room."""
-    heading, text = settings(style.look).heading, settings(style.look).text
-    least = max(0.6 * heading.size, text.size)
-    room, longest = width - GUTTER, max(said.telling.split(), key=len)
-    if wide(longest, heading.sized(least)) > room:
-        return EMPTY
-    return fitted(said.telling, heading, room, least).as_wide(width)
+def _beside(said: ChildWords, left: float, width: float, style: Style) -> bool:
+    """Say whether the titles have room beside each other, that of those that decide at the left."""
+    least = settings(style.look).heading.sized(_least(style))
+    rooms = ((said.telling, left - GUTTER), (said.next, width - left))
+    return all(wide(word, least) <= room for title, room in rooms for word in title.split())
 
 
-def _titled(said: ChildWords, width: float, style: Style) -> tuple[Block, str]:
+def _least(style: Style) -> float:
+    """Return the least size of a title in mm."""
+    sets = settings(style.look)
+    return max(0.6 * sets.heading.size, sets.text.size)
+
+
+def _titled(said: ChildWords, left: float, width: float, style: Style) -> tuple[Block, str]:
     """Return the title of the practice, and what is told at its end.
 
-    When to tick a box stands beside the title; where there is no room for it, at the end.
+    The sums that decide have theirs ``left`` of it, if any. Notes stand beside the title; those
+    for which there is no room, at the end.
     """
-    sets = settings(style.look)
-    title, note = line(said.next, sets.heading), line(said.tick, sets.least)
-    if title.width + 4 + note.width > width:
-        return title, f"{said.tick} {said.end}"
-    items = (*title.items, *note.at(width - note.width, title.height - note.height))
-    return Block(items, width, title.height), said.end
+    sets, least = settings(style.look), _least(style)
+    free = width - left - wide(said.next, sets.heading) - 4
+    every = range(len(said.notes))
+    fits = (k for k in every if wide(" ".join(said.notes[k:]), sets.least) <= free)
+    first = next(fits, len(said.notes))
+    blocks = [(left, fitted(said.next, sets.heading, width - left, least))]
+    if left:
+        blocks.append((0.0, fitted(said.telling, sets.heading, left - GUTTER, least)))
+    if note := " ".join(said.notes[first:]):
+        beside = line(note, sets.least)
+        blocks.append((width - beside.width, beside))
+    high = max(block.height for _, block in blocks)
+    items = [item for x, block in blocks for item in block.at(x, high - block.height)]
+    return Block(tuple(items), width, high), " ".join((*said.notes[:first], said.end))
 
 
 def _digits(sums: tuple[Sum, ...], each: float, most: float) -> float:

@@ -737,7 +737,7 @@ def test_a_child_s_next_sums_are_told_in_large_type_on_small_paper() -> None:
     press, fitted = Press(look=designs.look("bold"), words=designs.words("es")), fitted_paper("a5")
     sheets = marks_sheets(marks, press.style(fitted))
     said = [i.content.text for s in sheets for i in s.items if isinstance(i.content, Line)]
-    assert "Primero, en papel" in said
+    assert "Primero, en papel" in " ".join(said)
     (drawing,) = draw_pages(sheets[-1:], fitted, press)
     assert small_type(drawing, press.look.type_mm.least) == []
 
@@ -892,3 +892,27 @@ def test_examples_of_wrong_answers_are_no_right_ones_of_the_page() -> None:
     found = legend(class_marks([("Ada", cells)], False), 180.0, settings(style.look).text, style)
     said = {item.content.text for item in found.items if isinstance(item.content, Line)}
     assert said >= {"36", "37"} and not said & {"34", "35"}
+
+
+@pytest.mark.parametrize(
+    ("practice", "words", "told"),
+    [
+        (("324 - 148", "305 - 148"), "en-GB", "No tens? First a hundred."),
+        (("305 - 148",), "es", "¿Sin decenas? Primero, una centena."),
+        (("4002 - 1768",), "en-GB", "No tens? First a hundred. No hundreds? First a thousand."),
+        (("3.05 - 1.48",), "en-GB", "No tenths? First a one."),
+        (("324 - 148", "305 - 103"), "en-GB", ""),  # no exchange is made across its zero
+        (("3.24 - 1.48", "30.05 - 1.48"), "en-GB", ""),  # which no pieces show
+    ],
+)
+def test_what_comes_first_across_a_zero_is_told_where_one_of_the_next_sums_needs_it(
+    practice: tuple[str, ...], words: str, told: str
+) -> None:
+    sums = tuple(map(read_sum, practice))
+    asked = Sum(503, 268, sums[0].scale)
+    (child,) = class_marks([("Bo", [Cell(asked, asked.number(345))])]).children
+    child = replace(child, next=replace(child.next, practice=sums))
+    found = designs.words(words)
+    said = child_words(child, found.counting(2) if "." in practice[0] else found)
+    assert said is not None
+    assert " ".join(said.notes[1:]) == told
