@@ -1,6 +1,5 @@
 """How words are set: their size, leading, face and tone, by what they are for."""
 
-from dataclasses import replace
 from functools import lru_cache
 
 from kitbuilder.design.look import Look
@@ -27,11 +26,11 @@ class Setting:
 
     def quiet(self) -> "Setting":
         """Return the same, in the quiet tone."""
-        return replace(self, tone="quiet")
+        return Setting(self.size, self.lead, self.face, "quiet")
 
     def sized(self, size: float) -> "Setting":
         """Return the same in another size, its leading with it."""
-        return replace(self, size=size, lead=self.lead * size / self.size)
+        return Setting(size, self.lead * size / self.size, self.face, self.tone)
 
 
 @frozen

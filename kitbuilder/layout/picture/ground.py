@@ -46,12 +46,13 @@ class NumberPlace:
 
         A number is a digit off ``discs``, if it can be. And what it costs to stand there.
         """
-        met = [(box, 0.0) for box in boxes if self._level(box)]
-        met += [(disc, self.digit) for disc in discs if self._level(disc)]
+        met = [(box.x, box.right, 0.0) for box in boxes if self._level(box)]
+        met += [(disc.x, disc.right, self.digit) for disc in discs if self._level(disc)]
         ample = _ROUND + 0.8 * self.digit, 1, _MOVABLE  # a shaft is read as a 1
         usual = (_ROUND, 1, _NARROW), (_CLOSE, 1, _TIGHT), (_ROUND, 0, _READ)
         for off, apart, cost in (ample, *usual):
-            left = self._clear([_span(box, max(off, apart * digit)) for box, digit in met])
+            spans = [(x - (by := max(off, apart * digit)), end + by) for x, end, digit in met]
+            left = self._clear(spans)
             if left is not None:
                 return left, cost
         return None, _NUMBER
@@ -64,24 +65,19 @@ class NumberPlace:
 
     def _level(self, box: Rect) -> bool:
         """Say whether ``box`` lies in the line of what stands here."""
-        return box.bottom > self.rect.y - _AIR and box.y < self.rect.bottom + _AIR
+        (_, y, _, high), (_, top, _, tall) = self.rect, box
+        return top + tall > y - _AIR and top < y + high + _AIR
 
     def _clear(self, met: Sequence[tuple[float, float]]) -> float | None:
         """Return the left edge nearest to its own where none of the spans ``met`` is."""
-        width = self.rect.width
-        found = [self.rect.x, self.left, self.right - width]
+        own, _, width, _ = self.rect
+        first, last = self.left - 1e-6, self.right - width + 1e-6
+        found = [own, self.left, self.right - width]
         found += [x for low, high in met for x in (low - width, high)]
-        clear = (
-            x
-            for x in sorted(found, key=lambda x: abs(x - self.rect.x))
-            if self.left - 1e-6 <= x <= self.right - width + 1e-6
-            and all(x + width <= low + 1e-6 or x >= high - 1e-6 for low, high in met)
-        )
-        return next(clear, None)
-
-
-def _span(box: Rect, off: float) -> tuple[float, float]:
-    return box.x - off, box.right + off
+        for x in sorted([x for x in found if first <= x <= last], key=lambda x: abs(x - own)):
+            if all([x + width <= low + 1e-6 or x >= high - 1e-6 for low, high in met]):
+                return x
+        return None
 
 
 @frozen

@@ -256,7 +256,7 @@ def _numbered(
 
 def _with(going: ArrowWay, disc: Rect | None) -> ArrowWay:
     """Return an arrow with its number in ``disc``, or without any."""
-    return replace(going, boxes=(*going.boxes, disc), disc=disc) if disc else going
+    return ArrowWay(going.points, going.size, (*going.boxes, disc), disc) if disc else going
 
 
 def _hidden(disc: Rect, ground: Ground) -> float:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
@@ -46,6 +47,7 @@ class _Placed:
     passing: int
 
 
+@lru_cache(64)  # a page that is tried in many ways shows the same in each
 def mat_picture(scene: MatScene, frame: MatFrame, style: Style) -> Block:
     """Return the picture of ``scene`` in ``frame``."""
     piles: dict[tuple[Role, int], _Placed] = {}
