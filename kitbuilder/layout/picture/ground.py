@@ -75,7 +75,7 @@ class NumberPlace:
         found = [own, self.left, self.right - width]
         found += [x for low, high in met for x in (low - width, high)]
         for x in sorted([x for x in found if first <= x <= last], key=lambda x: abs(x - own)):
-            if all([x + width <= low + 1e-6 or x >= high - 1e-6 for low, high in met]):
+            if all(x + width <= low + 1e-6 or x >= high - 1e-6 for low, high in met):
                 return x
         return None
 

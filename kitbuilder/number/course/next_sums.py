@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import lru_cache
 from itertools import chain, islice
 from random import Random
+from typing import Any
 from zlib import crc32
 
 from kitbuilder.frozen import frozen
@@ -71,9 +72,7 @@ def next_sums(
     places = min(4, max((sum_.places for sum_ in asked), default=3))
     telling: tuple[Sum, ...] = ()
     if reading.told_first:
-        those = list(hand(max(2, places)))
-        Random(_drawn_by(asked)).shuffle(those)  # alike for every child with the same table
-        telling = _telling(reading, tuple(those), asked)
+        telling = _telling(reading, _dealt(max(2, places), _drawn_by(asked)), asked)
     practice: tuple[Sum, ...] = ()
     if any(read.fit is not Fit.RIGHT for read in reading.reads):
         barred = {*asked, *telling}
@@ -148,6 +147,14 @@ def hand(places: int) -> tuple[Sum, ...]:
     return tuple(sum_ for sum_ in candidates(Wish(places), 1) if not _ten_stands(sum_))
 
 
+@lru_cache(maxsize=4)
+def _dealt(places: int, seed: int) -> tuple[Sum, ...]:
+    """Return those sums in an order that is alike for every child with the same table."""
+    those = list(hand(places))
+    Random(seed).shuffle(those)
+    return tuple(those)
+
+
 def _ten_stands(sum_: Sum) -> bool:
     """Say whether nothing is taken from a zero that an exchange crosses."""
     return any(int(sum_.part) // 10**k % 10 == 0 for k in pattern(sum_).crossed)
@@ -166,9 +173,9 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
     keys = set() if swaps else {*known} - {*IN_ANY_SUM}
     place = column_of(reading)
     places = places if place is None else max(places, min(3, place + 2))
-    ready = list(_ready(places))
-    random.shuffle(ready)  # before some are barred: further answers leave the order as it was
-    left = (s for s in ready if s not in barred and (tells_order(s) or not swaps))
+    ready, drawn = _shuffled(places, random.getstate())
+    random.setstate(drawn)
+    left = (s for s in ready if s not in barred and (not swaps or tells_order(s)))
     hard, slipped = _only_wrong(reading), _slipped(reading)
     looked = list(islice(left, LOOKED_AT)) if keys or slipped else []
     if hard or slipped:
@@ -242,6 +249,18 @@ def with_unequal_decimals(
     first, then = chosen[:telling], easy_to_hard(chosen[telling:])
     one, other = (tuple(s.counted(scale) for s in some) for some in (first, then))
     return NextSums(one, other)
+
+
+@lru_cache(maxsize=4)  # a class is asked the same sums
+def _shuffled(places: int, state: tuple[Any, ...]) -> tuple[tuple[Sum, ...], tuple[Any, ...]]:
+    """Return such sums in an order drawn from ``state``, and the state after that.
+
+    None are barred before: further answers leave the order as it was.
+    """
+    random, ready = Random(), list(_ready(places))
+    random.setstate(state)
+    random.shuffle(ready)
+    return tuple(ready), random.getstate()
 
 
 @lru_cache(maxsize=2)
