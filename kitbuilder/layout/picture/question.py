@@ -21,8 +21,9 @@ _WIDE, _HIGH, _GLYPH = 1.0, 1.3, 1.6
 
 _OFF_SHAFT, _LONG, _ASTRAY = 8.0, 0.06, 100.0
 _RINGS = (0.0, 1.5, 3.0, 5.0, 8.0, 12.0, 16.0, 21.0, 27.0)
+_AROUND = ((1, 0), (-1, 0), (0, -1), (0, 1), (1, 1), (-1, 1), (1, -1), (-1, -1))
 # What it costs to stand beside the shaft, for each mm from the arrow's middle, and in another
-# column; how far, in mm.
+# column; how far, in mm; which ways.
 
 
 def question_size(style: Style) -> tuple[float, float]:
@@ -90,14 +91,5 @@ def _beside(going: ArrowWay, wide: float, high: float) -> Iterator[Point]:
         for part in (0.5, 0.25, 0.75, 0.0, 1.0):
             x, y = x1 + part * (x2 - x1), y1 + part * (y2 - y1)
             for ring in _RINGS:
-                for dx, dy in (
-                    (1, 0),
-                    (-1, 0),
-                    (0, -1),
-                    (0, 1),
-                    (1, 1),
-                    (-1, 1),
-                    (1, -1),
-                    (-1, -1),
-                ):
+                for dx, dy in _AROUND:
                     yield x + dx * (wide / 2 + 1 + ring), y + dy * (high / 2 + 1 + ring)
