@@ -67,14 +67,15 @@ def _besides(cover: Cover) -> str:
     if kit.pieces.value:
         return ""
     tasks = [task for pack in kit.packs for task in pack.tasks]
-    sums = {*built(tasks)}
+    shown = built(tasks)
+    sums = {*shown}
     for pack in kit.packs:
         sums |= {one.sum for one in pack.said if isinstance(one, StoryCard)}
         facts = () if words.scale.decimals else pack.facts  # they are of whole numbers
         sums |= {Sum(one.fact.whole, one.fact.part) for one in facts}
     if not sums:
         return ""
-    written = any(task.sum.with_pieces and task.sum not in sums for task in tasks)
+    written = shown and any(task.sum.with_pieces and task.sum not in sums for task in tasks)
     key = "cover.besides_pieces" if kit.mats else "cover.besides"
     said = words(key, pieces=phrases.pieces(words, stock(sums)))
     return f"{said} {words('cover.only_written')}" if written else said

@@ -143,6 +143,9 @@ def test_the_cover_of_cards_counts_the_pieces_they_need(tmp_path: Path) -> None:
     assert "also needs 5 tens and 15 ones: not in here." in only
     written = cover("written", "cards", "55-37", "--stage", "written")
     assert "also needs" not in written
+    all_written = ("--stage", "written", "--kinds", "tasks,facts")
+    facts = cover("facts", "cards", "53-27", "4002-1768", *all_written)
+    assert "also needs a mat, 1 ten and 18 ones: not in here. 1 First" in facts
     assert "stick of glue" not in written
     assert "a stick of glue" in cover("folded", "cards", "55-37", "--backs", "fold")
     run = cover("class", "kit", "55-37", "--backs", "fold", "--children", "4")
