@@ -16,9 +16,10 @@ from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, split, spread, stack
 from kitbuilder.layout.parts.contents import Arrow
 from kitbuilder.layout.parts.furniture import (
+    Foot,
     Heading,
+    foot,
     header,
-    paper_sheets,
     rule,
     step_heading,
     tick,
@@ -87,11 +88,15 @@ def writing_sheets(page: Writing, first: int, style: Style) -> tuple[Sheet, ...]
     if growth(style.look) > 1 and page.moves[-1].parted:  # worth no page in large type
         tried.append(replace(page, moves=(*page.moves[:-1], replace(page.moves[-1], parted=None))))
     pages = min((_pages(some, body, style) for some in tried), key=len)
-    return paper_sheets(SheetKind.GUIDE, items, pages, area, style, first)
+    size = area.page.width, area.page.height
+    return tuple(
+        Sheet(SheetKind.GUIDE, n, "paper", *size, (*items, *shown, *foot(Foot(on), area, style)))
+        for n, (shown, on) in enumerate(pages, first)
+    )
 
 
-def _pages(page: Writing, body: Rect, style: Style) -> tuple[tuple[Item, ...], ...]:
-    """Return the items of the pages that ``page`` fills."""
+def _pages(page: Writing, body: Rect, style: Style) -> list[tuple[tuple[Item, ...], str]]:
+    """Return the items of the pages that ``page`` fills, each with the move that comes next."""
     opening = _opening(page, body.width, style)
     endings = _endings(page, body, style)
     after = sum(block.height for block in endings)
@@ -103,7 +108,12 @@ def _pages(page: Writing, body: Rect, style: Style) -> tuple[tuple[Item, ...], .
     if growth(style.look) > 1:
         apart = split([opening, *rows, *endings], body, _GAP)
         rows = _larger(apart, rows, moves, (way, frame), body.height, style)
-    return _ended([opening, *rows], endings, page, body, style)
+    found, done = [], 0
+    for some in _ended([opening, *rows], endings, page, body, style):
+        done += way.across * sum(block in rows for block in some)
+        on = style.words("guide_pages.goes_on", step=done + 1) if done < len(moves) else ""
+        found.append((spread(some, body, _GAP), on))
+    return found
 
 
 def _row(moves: Sequence[_Numbered], way: _Way, frame: MatFrame, style: Style) -> Block:
@@ -145,7 +155,7 @@ def _larger(
 
 def _ended(
     blocks: Sequence[Block], endings: Sequence[Block], page: Writing, body: Rect, style: Style
-) -> tuple[tuple[Item, ...], ...]:
+) -> list[list[Block]]:
     """Return the pages of ``blocks`` and ``endings``, those larger if the last page has room."""
     pages = split([*blocks, *endings], body, _GAP)
     for ending in _larger_endings(page, body, style):
@@ -154,7 +164,7 @@ def _ended(
         if high <= body.height and tried[:-1] == pages[:-1]:
             pages = tried
             break
-    return tuple(spread(some, body, _GAP) for some in pages)
+    return pages
 
 
 def _larger_endings(page: Writing, body: Rect, style: Style) -> Iterator[Sequence[Block]]:

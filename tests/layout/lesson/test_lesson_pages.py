@@ -286,6 +286,14 @@ def test_columns_to_write_in_share_a_page_with_a_move_on_small_paper(words: str)
     assert writing((Sum(71, 48),), style.words).now in said
 
 
+def test_a_page_of_moves_before_another_says_which_comes_next() -> None:
+    style = Style(fitted_paper("a4"))
+    first, last = writing_sheets(writing((Sum(634, 258),), style.words), 1, style)
+    said = [[i.content.text for i in s.items if isinstance(i.content, Line)] for s in (first, last)]
+    assert "Step 4: next page" in said[0] and "4" in said[1]
+    assert not any("next page" in text for text in said[1])
+
+
 def test_a_larger_ending_than_small_paper_holds_is_passed_over() -> None:
     style = Style(fitted_paper("a5"), designs.words("es"), designs.look("bold"))
     sheets = writing_sheets(writing((Sum(2000, 764),), style.words), 1, style)
