@@ -5,7 +5,6 @@ from dataclasses import replace
 from functools import lru_cache
 from itertools import chain, islice
 from random import Random
-from typing import Any
 from zlib import crc32
 
 from kitbuilder.frozen import frozen
@@ -173,8 +172,8 @@ def _practice(reading: Reading, places: int, barred: set[Sum], random: Random) -
     keys = set() if swaps else {*known} - {*IN_ANY_SUM}
     place = column_of(reading)
     places = places if place is None else max(places, min(3, place + 2))
-    ready, drawn = _shuffled(places, random.getstate())
-    random.setstate(drawn)
+    ready = list(_ready(places))
+    random.shuffle(ready)  # before some are barred: further answers leave the order as it was
     left = (s for s in ready if s not in barred and (not swaps or tells_order(s)))
     hard, slipped = _only_wrong(reading), _slipped(reading)
     looked = list(islice(left, LOOKED_AT)) if keys or slipped else []
@@ -249,18 +248,6 @@ def with_unequal_decimals(
     first, then = chosen[:telling], easy_to_hard(chosen[telling:])
     one, other = (tuple(s.counted(scale) for s in some) for some in (first, then))
     return NextSums(one, other)
-
-
-@lru_cache(maxsize=4)  # a class is asked the same sums
-def _shuffled(places: int, state: tuple[Any, ...]) -> tuple[tuple[Sum, ...], tuple[Any, ...]]:
-    """Return such sums in an order drawn from ``state``, and the state after that.
-
-    None are barred before: further answers leave the order as it was.
-    """
-    random, ready = Random(), list(_ready(places))
-    random.setstate(state)
-    random.shuffle(ready)
-    return tuple(ready), random.getstate()
 
 
 @lru_cache(maxsize=2)
