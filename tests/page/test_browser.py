@@ -410,6 +410,19 @@ def test_keys_within_a_sum(browser: Browser, native: str) -> None:
         assert focused(page).endswith("the larger number")
 
 
+@pytest.mark.parametrize("typed", ["64 - 28", "64 -28", "64 − 28", "64– 28"])
+def test_a_minus_between_spaces_is_part_of_neither_number(
+    browser: Browser, native: str, typed: str
+) -> None:
+    with opened(browser, f"{native}#tonight") as page:
+        boxes = page.locator(".sum .box")
+        boxes.first.click()
+        for sign in typed:
+            page.keyboard.insert_text(sign) if sign in "−–" else page.keyboard.type(sign)
+        expect(boxes.first).to_have_value("64")
+        expect(boxes.last).to_have_value("28")
+
+
 def test_what_comes_next_is_typed_over_the_old_number(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#kit") as page:
         boxes = page.locator(".sum .box")

@@ -75,8 +75,10 @@ function sumRows(view, wish, { single = false } = {}) {
     box?.select();
   }
 
-  // A keyboard on glass may give no key: then the sign itself leads to the second box
-  function typed(row, side, value) {
+  // A keyboard on glass may give no key: then the sign itself leads to the second box, where it
+  // is none of what is taken out, nor is a space before that
+  function typed(row, side, text) {
+    const value = side ? text.replace(/^[-−–\s]+/, "") : text;
     const [, whole, part] = (!side && /^\s*([\d.,]+)\s*[-−–\s]\s*([\d.,]*)\s*$/.exec(value)) || [];
     row.side = part ? 1 : side;
     if (!whole) { set(rows.indexOf(row), side, value); return; }
@@ -88,9 +90,12 @@ function sumRows(view, wish, { single = false } = {}) {
 
   function keys(event, row, side) {
     const input = event.target;
-    if (side === 0 && ["-", "−", "–", " ", "Enter"].includes(event.key)) {
+    const between = ["-", "−", "–", " "].includes(event.key);
+    if (side === 0 && (between || event.key === "Enter")) {
       event.preventDefault();
       goTo(row.boxes[1]);
+    } else if (between && !input.selectionStart) {
+      event.preventDefault();
     } else if (side === 1 && event.key === "Enter" && !single) {
       event.preventDefault();
       goTo(rows[rows.indexOf(row) + 1]?.boxes[0]);
