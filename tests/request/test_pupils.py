@@ -281,6 +281,23 @@ def test_whole_numbers_and_decimals_of_one_table_make_packs_apart(tmp_path: Path
     assert all(said in " ".join(parts) for said in ("Ann", "Build 3.2", "Ben", "Build 6.34"))
 
 
+def test_of_packs_apart_none_is_written_where_one_cannot_be_and_older_ones_are_told(
+    tmp_path: Path,
+) -> None:
+    both, whole, out = tmp_path / "both.csv", tmp_path / "whole.csv", tmp_path / "o"
+    both.write_text("name,sum\nAnn,43-17\nBen,6.34-2.58\n")
+    whole.write_text("name,sum\nAnn,43-17\n")
+    own = out / "decimals/cards.pdf"
+    own.parent.mkdir(parents=True)
+    own.write_bytes(b"mine")
+    code, _, said = cards("--pupils", str(both), "--out", str(out))
+    assert (code, [*out.iterdir()], own.read_bytes()) == (2, [own.parent], b"mine")
+    assert "no earlier run made it" in said
+    own.unlink()
+    assert cards("--pupils", str(both), "--out", str(out))[0] == 0
+    assert "packs of an earlier run stay" in cards("--pupils", str(whole), "--out", str(out))[2]
+
+
 def test_a_table_from_standard_input_gives_the_same_cards(tmp_path: Path) -> None:
     text = "name,sum\nŽofie,634-258\nBo,874-523\n"
     (tmp_path / "class.csv").write_text(text, "utf-8")

@@ -22,12 +22,15 @@ from kitbuilder.cli.options import (
 from kitbuilder.cli.progress import progress
 from kitbuilder.cli.told.report import report
 from kitbuilder.cli.typed import Typed, card_options
+from kitbuilder.cli.voice import tell
 from kitbuilder.errors import NameTooWideError, RefusedError, Said, Where
 
 if TYPE_CHECKING:
     from kitbuilder.kit.card_records import Pupil, Stage
     from kitbuilder.press.printing import Printing
     from kitbuilder.request.request import Request
+
+_RECORD, _DECIMALS = "cards.json", "decimals"
 
 
 @click.command(cls=Grouped, context_settings=SUMS_SETTINGS)
@@ -55,6 +58,8 @@ def cards(
 
     Without sums it takes those of the ready-made first kit.
     """
+    from kitbuilder.output.store.earlier import earlier
+    from kitbuilder.output.store.folder import may_take
     from kitbuilder.request.file import first_wishes
     from kitbuilder.request.request import Request, card_wish, currency
 
@@ -84,8 +89,12 @@ def cards(
         requests = _requests(wanted, table, out)
     except RefusedError as error:
         raise error.in_table(where) from None
+    for folder in requests:
+        may_take(folder, ("cards.pdf", _RECORD))  # of two, none is written where one cannot be
     for folder, request in requests.items():
         _build(request, where, folder)
+    if (older := out / _DECIMALS) not in requests and earlier(older, _RECORD).recorded:
+        tell(Said("note.older", folder=older), err=True)
 
 
 def _requests(
@@ -101,7 +110,7 @@ def _requests(
     from kitbuilder.request.pupils import of_kind
 
     whole, parts = of_kind(table, decimals=False), of_kind(table, decimals=True)
-    return {out: wanted(pupils=whole), out / "decimals": wanted(pupils=parts)}
+    return {out: wanted(pupils=whole), out / _DECIMALS: wanted(pupils=parts)}
 
 
 def _build(request: "Request", where: Where, out: Path) -> None:

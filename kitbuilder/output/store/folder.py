@@ -134,6 +134,18 @@ def may_write(path: Path, option: str) -> None:
         write(path.parent, tried(), advice=Said("advice.choose-another", option=option))
 
 
+def may_take(folder: Path, names: Sequence[str]) -> None:
+    """Raise ``RefusedError`` where one of ``names``, the last a record's, is taken in ``folder``.
+
+    That is, by a file that no earlier run recorded.
+    """
+    with in_folder(folder):
+        before = earlier(folder, names[-1])
+        for name in () if before.recorded else names:
+            if not before.names(name):
+                _check_free(folder / name)
+
+
 class _TriedError(Exception):
     """A file could be written beside its place."""
 
