@@ -4,11 +4,10 @@ from kitbuilder.number.sums import Sum
 
 
 def estimate(sum_: Sum) -> int:
-    """Return what is left of both numbers rounded: to hundreds, to tens where one part is below
-    100.
+    """Return the difference of both numbers rounded to hundreds, or to tens.
 
-    Halves go up. Where that leaves nothing, they are rounded to the next smaller place. Any fair
-    guess of a child is as good.
+    To tens where either part is below 100. Halves go up. Where that leaves nothing, they are
+    rounded to the next smaller place. Any fair guess of a child is as good.
     """
     step, about = 10 if min(sum_.part, sum_.rest) < 100 else 100, 0
     while about <= 0 and step:
