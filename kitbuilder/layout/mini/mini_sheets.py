@@ -86,6 +86,10 @@ def _works(kit: Kit, style: Style) -> bool:
         return False
 
 
+_Head = tuple[tuple[Item, ...], float]
+# A page's head, and the y at which steps may begin, in mm.
+
+
 @frozen
 class _Tonight:
     """What is laid out: the lesson, what helps, the words that need pages, and the mats.
@@ -173,7 +177,7 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     here, later = steps[:taken], steps[taken:]
     rest: list[Sheet] = []
     if later:
-        plain = _plain(tonight, tonight.marks == "steps")
+        plain = _plain(tonight, MARKS if tonight.marks == "steps" else ())
         pages = _pages(tonight, later, plain[1], 1 + len(later))
         if pages is None:
             return None
@@ -184,7 +188,8 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     needs = _needs(tonight, printed, pieces.letters, before)
     helped = 0 if later else len(tonight.help)  # help stands on the last page
     on = tonight.goes_on(taken + 1) if later else tonight.where(1)
-    for marks, where in _meant(tonight, here, len(rest), on):
+    key = (mats == 1) + (2 if tonight.marks == "steps" else 1 + len(rest))  # its page
+    for marks, where in _meant(tonight, here, key if rest else 0, on):
         head = head_items(_top(tonight, y, needs, marks), area, style)
         room = _room(tonight, helped, head[1], (where,))
         if how := way(here, here, room, form, least_one(style), style):
@@ -221,18 +226,15 @@ def _print_apart(tonight: _Tonight, steps: int, pieces: int) -> str:
 
 
 def _meant(
-    tonight: _Tonight, here: Sequence[LessonStep], later: int, where: str
+    tonight: _Tonight, here: Sequence[LessonStep], key: int, where: str
 ) -> list[tuple[tuple[Mark, ...], str]]:
     """Return what marks may be told of above the steps ``here``, with the foot below them.
 
-    Where the others stand on one of so many ``later`` pages, those of ``here`` do, or the foot
-    names that page.
+    Where the others stand on a later page, ``key``, those of ``here`` do, or the foot names that.
     """
-    if tonight.marks == "first" or not later:
+    if tonight.marks == "first" or not key:
         return [(MARKS if tonight.marks == "first" else (), where)]
-    mat = len(tonight.mats.sheets) == 1  # it is page 2
-    page = mat + (2 if tonight.marks == "steps" else 1 + later)
-    signs = tonight.style.words("mini.signs", page=page)
+    signs = tonight.style.words("mini.signs", page=key)
     return [(marks_of(step.scene for step in here), where), ((), f"{where}; {signs}"), ((), where)]
 
 
@@ -265,12 +267,10 @@ def _area(style: Style) -> SheetArea:
     return replace(area, whole=area.whole.as_high(high))
 
 
-def _plain(tonight: _Tonight, marks: bool = False) -> tuple[tuple[Item, ...], float]:
-    """Return the head of a later page: its sum, and the y at which steps may begin."""
+def _plain(tonight: _Tonight, marks: tuple[Mark, ...] = ()) -> _Head:
+    """Return the head of a later page: its sum, what ``marks`` mean, and where steps may begin."""
     area = _area(tonight.style)
-    means = MARKS if marks else ()
-    plain = Top(tonight.lesson.title, str(tonight.kit.sums[0]), (), area.whole.y, means)
-    return head_items(plain, area, tonight.style)
+    return head_items(_top(tonight, area.whole.y, (), marks), area, tonight.style)
 
 
 def _apart(tonight: _Tonight) -> tuple[tuple[Sheet, ...], CutPlan | None] | None:
@@ -337,7 +337,7 @@ def _letters(plan: CutPlan | None, style: Style) -> tuple[str, ...]:
 def _step_sheets(
     tonight: _Tonight,
     dealt: tuple[Sequence[StepPage], int],
-    head: tuple[tuple[Item, ...], float],
+    head: _Head,
     before: int,
 ) -> list[Sheet]:
     """Return the pages of steps ``dealt`` after some others, and after ``before`` other pages.
@@ -347,20 +347,46 @@ def _step_sheets(
     pages, start = dealt
     below = len(tonight.mats.sheets) == 1 and start  # the mat is page 2
     where = tonight.where(1 if below else before + len(pages))
+    told = next(k for k, page in enumerate(pages) if page.helped)
+    key = told + 1 + (1 if start else 0) + (1 if below else 0)
     sheets = []
     for number, dealt_page in enumerate(pages, 2 if start else 1):
         counted = replace(dealt_page, before=start + dealt_page.before)
         after = counted.before + len(counted.steps) + 1
         on = tonight.style.words("guide_pages.goes_on", step=after)
         said = where if dealt_page is pages[-1] else on
+        if tonight.marks == "help" and dealt_page in pages[:told]:
+            counted, head, said = _signed(tonight, counted, (head, said), key)
         sheets.append(replace(_page(tonight, counted, head, said), number=number))
         head = _plain(tonight)
     return sheets
 
 
-def _page(
-    tonight: _Tonight, steps: StepPage, head: tuple[tuple[Item, ...], float], where: str
-) -> Sheet:
+def _signed(
+    tonight: _Tonight, page: StepPage, around: tuple[_Head, str], key: int
+) -> tuple[StepPage, _Head, str]:
+    """Return ``page`` with what its marks mean above its steps, or where that stands in its foot.
+
+    With the head and the foot ``around`` it as they are where there is no room. What all marks
+    mean stands on the page ``key``.
+    """
+    style, how, (head, where) = tonight.style, page.how, around
+    if how is None:
+        return page, head, where
+    form = how.frame.manner, how.across, how.down
+    for marks, said in _meant(tonight, page.steps, key, where):
+        if marks and not page.before:
+            continue  # all that is needed stands above
+        above = _plain(tonight, marks) if marks else head
+        room = _room(tonight, page.helped, above[1], (said,))
+        found = way(page.steps, tonight.lesson.steps, room, form, least_one(style), style)
+        if found:
+            smaller = min(found, how, key=lambda some: some.frame.unit)
+            return replace(page, how=smaller), above, said
+    return page, head, where
+
+
+def _page(tonight: _Tonight, steps: StepPage, head: _Head, where: str) -> Sheet:
     """Return a page of ``steps``; its foot tells ``where`` to go on."""
     style = tonight.style
     area, (above, y) = _area(style), head

@@ -330,6 +330,13 @@ def test_page_one_tells_what_its_marks_mean_or_where_that_stands(
     assert (new in pages[0] and needed in pages[0]) or there in pages[0]
 
 
+def test_a_page_of_steps_before_the_signs_tells_where_they_stand() -> None:
+    style = Style(fitted_paper("letter"), designs.words("en-US"), designs.look("bold"))
+    pages = _texts("72-48", style)
+    assert "Step 7: next page; signs: page 3" in pages[1]
+    assert style.words("legend.gone") in pages[2]
+
+
 def _texts(asked: str, style: Style) -> list[str]:
     return [" ".join(map(_text, page.items)) for page in _pages(asked, style)]
 
