@@ -145,10 +145,12 @@ def _ways(said: Sequence[str], needed: Sequence[str]) -> Iterator[tuple[str, boo
 def _needed(sheet: Sheet, name: str, words: Words) -> list[str]:
     """Return what a foot must say: which sheet it is, the stock of task cards, what dots tell.
 
-    Pieces need their ten more, and mostly have room elsewhere for their name.
+    And that cards are folded. Pieces need their ten more, and mostly have room elsewhere for their
+    name.
     """
-    stock = [words(f"foot.{sheet.stock}")] if sheet.kind is SheetKind.TASK_CARDS else []
-    told = [*stock, words("foot.dots")] if _tells_dots(sheet) else stock
+    told = [words(f"foot.{sheet.stock}")] if sheet.kind is SheetKind.TASK_CARDS else []
+    told += [words("foot.fold")] if _is_folded(sheet) else []
+    told += [words("foot.dots")] if _tells_dots(sheet) else []
     if not name or sheet.kind == SheetKind.PIECES:
         return told
     return [words("foot.sheet", name=name), *told]
@@ -221,13 +223,19 @@ def _notes(sheet: Sheet, name: str, words: Words) -> list[str]:
     said.append(words(f"foot.{sheet.stock}"))
     if sheet.kerf and not sheet.flip:
         said.append(words("foot.thick"))
+    if _is_folded(sheet):
+        said.append(words("foot.fold"))
     if _tells_dots(sheet):
         said.append(words("foot.dots"))
-    both = sheet.kind is SheetKind.TASK_CARDS and sheet.folds  # its back is the adult's
-    if sheet.kind in FOR_A_CHILD and not both:
+    if sheet.kind in FOR_A_CHILD and not _is_folded(sheet):
         answers = sheet.flip and sheet.kind is not SheetKind.PIECES
         said.append(words("back.adult" if answers else "foot.child"))
     return said
+
+
+def _is_folded(sheet: Sheet) -> bool:
+    """Say whether ``sheet`` has cards to fold, whose backs are the adult's."""
+    return sheet.kind is SheetKind.TASK_CARDS and bool(sheet.folds)
 
 
 def _tells_dots(sheet: Sheet) -> bool:

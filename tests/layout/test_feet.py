@@ -226,6 +226,7 @@ def test_a_card_that_is_folded_back_on_itself_is_not_for_the_child_alone() -> No
         page = next(s for s in sheets if s.kind is SheetKind.TASK_CARDS and not s.flip)
         said = " ".join(i.content.text for i in page.items if isinstance(i.content, Line))
         assert ("for the child" in said) is whose
+        assert ("fold and glue" in said) is not whose
 
 
 @pytest.mark.parametrize(
