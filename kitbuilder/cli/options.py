@@ -113,7 +113,7 @@ _PRINTING: dict[str, dict[str, Any]] = {
         "help": "Width of a one, in millimetres; 20 or more: large pieces for the board.",
     },
     "printer": {"metavar": "NAME", "help": "Printer measured with check-print."},
-    "look": {"metavar": "LOOK", "help": "plain, spare, bold, outline, or a look file."},
+    "look": {"metavar": "LOOK", "help": "plain, spare, bold (large type), outline, or a file."},
     "words": {
         "metavar": "WORDS",
         "help": f"Language of what is printed: {', '.join(LANGUAGES)}, or a words file.",
