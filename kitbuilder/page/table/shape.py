@@ -27,7 +27,6 @@ from kitbuilder.page.table.titles import (
     Row,
     filled,
     is_away,
-    names_a_column,
     names_columns,
     passed_over,
     unnumbered,
@@ -95,10 +94,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
     if field == "answers":
         _check_first(heading, [cells for _, cells in rows])
-    _check_head((top, heading), field)
-    if not names_a_column(heading):
-        notes += [passed_over(heading)] if heading else []
-        _check_title(rows, field)
+    _check_head((top, heading) if heading else rows[0], field)
     _check_columns(rows, field)
     return PastedTable(TableShape.ROWS, COLUMNS, rows, numbered)
 
@@ -323,29 +319,16 @@ def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
             yield 0, [name, ""]
 
 
-def _check_title(rows: Sequence[Row], field: str) -> None:
-    """Refuse rows below what may be a title: several cells of words, one with a digit, no sum."""
-    (number, cells), *below = rows or [(0, [])]
-    words, title = filled(cells), ", ".join(filled(cells))
-    several = len(words) > 1 and all(map(LETTER.search, words))
-    if not (below and several and DIGIT.search(title)) or any(map(holds_sum, words)):
-        return
-    if field != "answers" or not is_away(words):
-        raise RefusedError("screen.first-row", given=title, row=number, field=field)
-
-
 def _check_head(first: Row, field: str) -> None:
-    """Refuse a head that may have a name across, though rows below begin with words.
-
-    A head in other words than those of columns is passed over.
-    """
+    """Refuse several words in a first row that are not those of columns: one may be a name."""
     top, heading = first
+    if len(heading) < 2 or is_away(heading) or not all(map(LETTER.search, filled(heading))):
+        return
     heads = [head(unnumbered(cell)) for cell in heading]
-    if heading and not {*heads} & {"name", "answer"}:
-        given = [cell for cell in heading if cell and head(unnumbered(cell)) != "sum"]
-        sums = field == "answers" and "sum" in heads
-        if given and (sums or not heads[0] or no_child(heading[0])):
-            raise RefusedError("screen.columns", given=given[-1], row=top, field=field)
+    given = [cell for cell, one in zip(heading, heads, strict=True) if cell and one != "sum"]
+    known = field == "pupils" and "sum" in heads and heads[0]
+    if given and not known and not {*heads} & {"name", "answer"}:
+        raise RefusedError("screen.columns", given=given[-1], row=top, field=field)
 
 
 def _check_columns(rows: Sequence[Row], field: str) -> None:
