@@ -29,10 +29,7 @@ _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
 # A name that ends with a number, or one beside which a number begins.
 
 _WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|d*")}
-_HALVED = {"pupils": re.compile(r"d?\.(?:(?:dd)?\.)*d?"), "answers": re.compile(r"d?\.(?:ddd)?")}
-_HALVES = re.compile(r"d?\.d?|dd")
-"""Rows whose cells are whole, or have halves of decimals in one way alone, and those halves: "d" is
-a cell of digits, "." one with a sign between numbers."""
+"""Rows whose cells are whole: "d" is a cell of digits, "." one with a sign between numbers."""
 
 
 def is_sum(cell: str) -> bool:
@@ -91,24 +88,21 @@ def _whole(typed: str) -> int:
 
 
 def joined(cells: Sequence[str], field: str) -> list[str]:
-    """Return a row's ``cells``, its numbers whole: ["Ada", "3", "5-1", "25"] has one sum 3,5-1,25.
+    """Return a row's ``cells``, its numbers whole: Ana, 5,3 - 2,7 has one sum.
 
-    A name stands before them, but for sums. What is whole already stays, and a row with an equals
-    sign, 5,3 - 2,7 = 3,4, is one cell. Raises ``RefusedError`` where it may be read in several
-    ways, or in none.
+    A name stands before it, but for sums; a row with an equals sign is one cell. Raises
+    ``RefusedError`` where commas may part decimals.
     """
     if any(map(_EQUALS.match, cells)):
         return [",".join(cells)]
-    if (ends := _NUMBERED.fullmatch(cells[0])) and _of_decimals([ends[1], *cells[1:]]):
-        raise RefusedError("screen.commas", field=field)  # Ana 6,5-2,8
     start = 0 if _kind(cells[0]) == "." else 1
-    kinds = "".join(map(_kind, cells[start:]))
-    if "?" in kinds or _WHOLE[field].fullmatch(kinds):
-        return [*cells]
-    if not _HALVED[field].fullmatch(kinds) or (start and _kind(cells[0]) == "d"):
-        raise RefusedError("screen.commas", field=field)  # a number may be no name
-    halves = _HALVES.finditer(kinds)
-    return [*cells[:start], *(",".join(cells[start:][slice(*half.span())]) for half in halves)]
+    kinds, ends = "".join(map(_kind, cells[start:])), _NUMBERED.fullmatch(cells[0])
+    if not (ends and _of_decimals([ends[1], *cells[1:]])):  # Ana 6,5-2,8
+        if "?" in kinds or _WHOLE[field].fullmatch(kinds):
+            return [*cells]
+        if field == "pupils" and kinds in ("d.d", ".d", "d.") and _kind(cells[0]) != "d":
+            return [*cells[:start], ",".join(cells[start:])]
+    raise RefusedError("screen.commas", field=field)
 
 
 def _of_decimals(cells: Sequence[str]) -> bool:

@@ -2,7 +2,7 @@
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from itertools import takewhile
@@ -11,7 +11,7 @@ from string import ascii_lowercase
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.page.table.cells import in_two_ways, is_sum, joined, with_name
 from kitbuilder.page.table.known_words import DAY_HEADS, END, ENDED, LABEL, NAMES, SHORT, of_title
-from kitbuilder.page.table.titles import Row, filled, is_away
+from kitbuilder.page.table.titles import Row, filled, is_away, quoted
 
 
 @dataclass
@@ -57,11 +57,10 @@ def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said
             lines.append(line)
     _keep_names(lines)
     _check_whose(lines)
+    _check_ends(lines)
     before = len(notes)
-    labels = [*_ends(lines), *(line.label_in(typed) for line in lines if line.label)]
-    if labels:
-        said = [Said("answers.typed", typed=label) for label in dict.fromkeys(labels)]
-        notes.append(Said("screen.labels", lines=named(said)))
+    if labels := [line.label_in(typed) for line in lines if line.label]:
+        notes.append(Said("screen.labels", lines=named(quoted(labels))))
     kept = [(line.number, [line.name, *line.given]) for line in lines if line.name or line.given]
     kept = [*head, *carried(kept, 0, notes)]
     return kept if len(notes) > before or len(kept) < len(rows) else rows
@@ -104,23 +103,21 @@ def _check_whose(lines: Sequence[_Line]) -> None:
         mixed = not line.name and len(names) == 1 and of_title(names[0])
         several = titles if line.name else names[1:]
         if not line.alone and names and (several or mixed):
-            given = dict.fromkeys([*names, *titles] if line.name else names)
-            raise RefusedError("screen.who", given=[*given], row=line.number, field="answers")
+            given = quoted([*names, *titles] if line.name else names)
+            raise RefusedError("screen.who", given=given, row=line.number, field="answers")
         names, titles = [], []
 
 
-def _ends(lines: Sequence[_Line]) -> Iterator[str]:
-    """Take labels off a name that has several of them, each with another sum; yield them."""
-    found = defaultdict[str, list[tuple[_Line, str]]](list)
+def _check_ends(lines: Sequence[_Line]) -> None:
+    """Refuse a name with several labels behind it, as Ada 1) and Ada 2), each with another sum."""
+    found = defaultdict[str, dict[str, tuple[str, ...]]](dict)
     for line in lines:
         if not line.alone and (ended := ENDED.fullmatch(line.name)):
-            found[ended["name"]].append((line, ended["end"]))
-    for name, ends in found.items():
-        sums = {_sum(line.given) for line, _ in ends}
-        if len({end for _, end in ends}) > 1 and len(sums) == len(ends):
-            for line, end in ends:
-                line.name = name
-                yield end
+            ends = found[ended["name"]]
+            ends[line.name] = _sum(line.given)
+            if len({*ends.values()}) == len(ends) > 1:
+                given = quoted(ends)
+                raise RefusedError("screen.who", given=given, row=line.number, field="answers")
 
 
 def _counting(lines: Sequence[_Line]) -> bool:
@@ -139,34 +136,34 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
 def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
     """Return ``rows``, those without a name, in cell ``at``, with that of the child above.
 
-    But none whose sum that child has already: it may be another's. Below a name alone in its row,
-    which is then left out, a label is no name, unless the first child is called so. ``notes`` tell
-    of whom.
+    But none whose sum that child has already: it may be another's. A name alone in its row is
+    then left out. ``notes`` tell of whom. Raises ``RefusedError`` at a label below such a name.
     """
-    last, alone, coded, found, above = "", False, False, list[Row](), set[int]()
+    last, found = "", list[Row]()
     had, without = defaultdict[str, set[tuple[str, ...]]](set), set[str]()
     for number, cells in rows:
         name, sum_ = "".join(cells[at : at + 1]), _sum(cells)
-        label = LABEL.fullmatch(name.rstrip(END)) if sum_ else None
-        coded = coded or (label is not None and not last)  # children are called so
-        if label and alone and not coded and str(label["called"]).lower() not in NAMES:
-            name, cells = "", [*cells[:at], "", *cells[at + 1 :]]
-        bare_above = found and not _sum(found[-1][1]) and len(filled(found[-1][1])) == 1
+        alone = found and not _sum(found[-1][1]) and filled(found[-1][1]) == [last]
+        label = LABEL.fullmatch(name.rstrip(END)) if alone and sum_ else None
+        if label and name.lower() not in NAMES:
+            raise RefusedError(
+                "screen.who", given=quoted([last, name]), row=number, field="answers"
+            )
+        above = last
         if name:
-            above |= {len(found) - 1} if bare_above and sum_ and name == last else set()
-            alone = not sum_
             last = name if sum_ or len(filled(cells)) == 1 else ""
         elif last and sum_ and sum_ not in had[last]:
             cells = [*cells[:at], *[""] * (at - len(cells)), last, *cells[at + 1 :]]
             without.add(last)
-            above |= {len(found) - 1} if bare_above else set()
+        if alone and sum_ and cells[at : at + 1] == [above]:
+            found.pop()
         had[last] |= {sum_} - {()}
         found.append((number, cells))
     if without:
         counts = [(name, len(sums)) for name, sums in had.items() if name in without]
         told = [Said("screen.of-child", name=name, count=count) for name, count in counts]
         notes.append(Said("screen.carried", children=named(told)))
-    return [row for k, row in enumerate(found) if k not in above]
+    return found
 
 
 def _whole_numbers(cells: list[str], mark: str) -> list[str]:

@@ -1,7 +1,7 @@
 """Heads of a pasted table, and titles above it, which are passed over."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import takewhile
 
 from kitbuilder.errors import RefusedError, Said
@@ -60,8 +60,12 @@ def without_days(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
 
 def passed_over(*rows: Sequence[str]) -> Said:
     """Return the note that ``rows`` were passed over."""
-    lines = (Said("answers.typed", typed=", ".join(filled(cells))) for cells in rows)
-    return Said("screen.title", lines=tuple(lines))
+    return Said("screen.title", lines=quoted([", ".join(filled(cells)) for cells in rows]))
+
+
+def quoted(typed: Iterable[str]) -> tuple[Said, ...]:
+    """Return what was ``typed``, each once, as it is told."""
+    return tuple(Said("answers.typed", typed=one) for one in dict.fromkeys(typed))
 
 
 def filled(cells: Sequence[str]) -> list[str]:
