@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 
 from kitbuilder.page.table.cells import DASHES, WRITTEN
+from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import JOINING, NO_CHILD
 
 OF_TITLES = {
@@ -43,11 +44,12 @@ _DAY = (
     r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"
     rf"|\d{{1,2}}/\d{{1,2}}|{DATE.pattern})"
 )
-_TITLED = "|".join(sorted(filter(str.isalpha, OF_TITLES | NO_CHILD)))
+_TITLED = "|".join(sorted(filter(str.isalpha, (OF_TITLES | NO_CHILD) - {*BLANK, "ausentes"})))
 _TITLE = (  # all its words are known, and one is of titles
-    rf"(?=[^:]*\b(?:{_TITLED})\b)(?:[^\w:]*\b(?:{_TITLED}|{'|'.join(JOINING - {'#'})}"
-    rf"|{'|'.join(_DAYS)}|\d*[a-z]?)\b)+[^\w:]*"
+    rf"(?=.*\b(?:{_TITLED})\b)(?:\W*\b(?:{_TITLED}|{'|'.join(JOINING - {'#'})}"
+    rf"|{'|'.join(_DAYS)}|\d*[a-z]?)\b)+\W*?"
 )
+TITLE = re.compile(_TITLE, re.IGNORECASE)
 LABEL = re.compile(
     rf"({_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}|(?:{'|'.join(_SUMS)})\s*\d{{1,2}}"
     rf"|{_TITLE}|(?P<count>[a-z]|\d{{1,2}})\.?)"

@@ -79,7 +79,7 @@ def _keep_names(lines: Sequence[_Line]) -> None:
     ]
     whole = {len(day) > SHORT for _, day in days if day not in NAMES}
     for line, day in days:
-        if day in NAMES and (len(day) > SHORT) not in whole:
+        if day in NAMES and (line.alone or (len(day) > SHORT) not in whole):
             line.keep()
     above = [*takewhile(lambda line: not line.name, lines)]
     sums = [_sum(line.given) for line in above if not (line.label and line.label["day"])]

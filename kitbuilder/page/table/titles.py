@@ -7,7 +7,7 @@ from itertools import takewhile
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import apart, holds_sum, is_sum, with_name
-from kitbuilder.page.table.known_words import DATE, DAY_MONTH, END, LABEL, of_title
+from kitbuilder.page.table.known_words import DATE, DAY_MONTH, END, LABEL, TITLE, of_title
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
@@ -91,10 +91,9 @@ def _is_title(rows: Sequence[Row], at: int) -> bool:
         return False
     if _NUMBERED.match(cell) and not any(map(_NUMBERED.match, below)):
         return True
-    if of_title(cell):
-        name = with_name(rows[at + 1][1])[0].rstrip(END)
-        return LABEL.fullmatch(cell) is not None or not LABEL.fullmatch(name or "1")
-    return False
+    name = with_name(rows[at + 1][1])[0].rstrip(END)
+    mixed = of_title(cell) and not LABEL.fullmatch(name or "1")
+    return mixed or no_child(cell) or TITLE.fullmatch(cell) is not None
 
 
 def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
