@@ -827,6 +827,7 @@ def test_running_numbers_letters_and_days_are_no_children(labels: str) -> None:
         ("Mar:\nLunes: 53-27=34\nMartes: 71-48=23\nDom\nLunes: 53-27=26", ["Mar", "Dom"]),
         ("Mar:\n1. 53-27=34\n2. 71-48=23\nDom\n1. 53-27=26", ["Mar", "Dom"]),
         ("Lunes: Ana 53-27=34\nMartes: Ben 71-48=23", ["Ana", "Ben"]),
+        ("Ben\nLun 53-27=34\nMar\nLun 53-27=26", ["Ben", "Mar"]),
         ("1) Ana 53-27=34\n2) Ana 71-48=23\n3) Ben 53-27=26", ["Ana", "Ben"]),
         ("1) 53-27=34\n2)", ["1"]),
         ("Day\tSum\tAnswer\nMonday\t53-27\t34\nTuesday\t71-48\t23", ["1"]),
@@ -1004,6 +1005,7 @@ def test_a_title_in_known_words_between_a_name_and_its_sums_is_no_child(title: s
     ("text", "given"),
     [
         ("Hugo\nOwls practice\n52-27=35", ("Hugo", "Owls practice")),
+        ("Hugo\nAbsent\n52-27=35", ("Hugo", "Absent")),
         ("Hugo\nOwls\n52-27=35\nAna\nOwls\n52-27=25", ("Hugo", "Owls")),
         ("Hugo\n52-27=35\nOwls\nWeek 2\nAna\n52-27=25", ("Owls", "Ana")),
         ("Hugo homework\n52-27=35\nAna homework\n52-27=25", ("Hugo homework",)),
