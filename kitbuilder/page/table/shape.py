@@ -94,7 +94,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
     if field == "answers":
         _check_first(heading, [cells for _, cells in rows])
-    _check_head((top, heading) if heading else rows[0], field)
+    _check_head((top, heading) if heading or not rows else rows[0], field)
     _check_columns(rows, field)
     return PastedTable(TableShape.ROWS, COLUMNS, rows, numbered)
 
