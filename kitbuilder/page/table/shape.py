@@ -67,12 +67,12 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     what is passed over. Raises ``RefusedError`` where it may have one shape or another.
     """
     named, mark, numbered = _of_children(text, field, notes)
-    rows, short = _trimmed([*full_names(named)])
+    rows = _trimmed([*full_names(named)])
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
     rows = rows[1:] if heading else rows
     heading, rows = _without_key(heading, rows, notes)
-    if across := _across((top, heading), rows, short, field):
+    if across := _across((top, heading), rows, field):
         heading, rows = across
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
         rows = [_whole_numbers(row, field) for row in rows]
@@ -148,18 +148,14 @@ def _of_bare_sums(rows: list[Row]) -> list[Row]:
     return found
 
 
-def _trimmed(rows: Sequence[Row]) -> tuple[list[Row], bool]:
-    """Return ``rows`` without empty cells at their ends.
-
-    And say whether the first was one cell shorter than each other, these counted.
-    """
-    first, *others = [len(cells) for _, cells in rows] or [0]
+def _trimmed(rows: Sequence[Row]) -> list[Row]:
+    """Return ``rows`` without empty cells at their ends."""
     found = []
     for number, cells in rows:
         while cells and not cells[-1]:
             cells.pop()
         found += [(number, cells)] if cells else []
-    return found, {*others} == {first + 1}
+    return found
 
 
 def _whole_numbers(row: Row, field: str) -> Row:
@@ -206,14 +202,11 @@ def _uncounted(rows: list[Row]) -> list[Row]:
     return [*[(rows[0][0], top)][:first], *below]
 
 
-def _across(
-    first: Row, rows: list[Row], short: bool, field: str
-) -> tuple[list[str], list[Row]] | None:
+def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Row]] | None:
     """Return names across the head and the rows below, with a first column that is no child's.
 
     Such a head has several cells, no names of columns, and no row below begins with a name. The
-    column may have no cell above it where the head is ``short``, and be none where a sum alone
-    stands below each name. Raises ``RefusedError`` where the first cell may be a name or not.
+    column may be none where a sum alone stands below each name. Raises ``RefusedError`` where the first cell may be a name or not.
     """
     top, heading = first
     begin = [cells[0] for _, cells in rows if not is_sum(cells[0])]
@@ -224,8 +217,6 @@ def _across(
     cells_below = [cell for _, cells in rows for cell in cells if cell]
     if head(heading[0]) not in ("", *COLUMNS) and all(map(is_sum, cells_below)):
         heading, rows = ["", *heading], [(number, ["", *cells]) for number, cells in rows]
-    elif short and (field == "pupils" or not begin):
-        heading = ["", *heading]
     if any(head(cell) in COLUMNS for cell in heading[1:]):
         return None
     if head(heading[0]) not in ("", *COLUMNS):
