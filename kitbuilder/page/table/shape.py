@@ -206,7 +206,8 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
     """Return names across the head and the rows below, with a first column that is no child's.
 
     Such a head has several cells, no names of columns, and no row below begins with a name. The
-    column may be none where a sum alone stands below each name. Raises ``RefusedError`` where the first cell may be a name or not.
+    column may be none where a sum alone stands below each name. Raises ``RefusedError`` where the
+    first cell may be a name or not.
     """
     top, heading = first
     begin = [cells[0] for _, cells in rows if not is_sum(cells[0])]
