@@ -260,7 +260,7 @@ def test_no_rule_runs_through_steps_and_nothing_lies_on_what_is_said(made: tuple
     # a foot of two lines left 72 - 48 in large type 7 mm less than was reckoned
     words, paper = made
     hard = ("72-48", made, "bold")
-    for asked, there, look in {hard, *pairs(OF_MANY_SIZES, MADE, ("plain", "bold"))}:
+    for asked, there, look in (hard, *pairs(OF_MANY_SIZES, MADE, ("plain", "bold"))):
         style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
         for page in _pages(asked, style) if there == made else ():
             assert cut_through(page.items) == [], (asked, look, page.number)
