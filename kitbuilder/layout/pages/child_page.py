@@ -29,7 +29,7 @@ from kitbuilder.layout.parts.furniture import (
     step_number,
     wrapped,
 )
-from kitbuilder.layout.parts.legend import MARKS, Mark, legend_row
+from kitbuilder.layout.parts.legend import MARKS, legend, marks_of
 from kitbuilder.layout.parts.settings import growth, settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
@@ -113,7 +113,7 @@ def _pages(child: ChildMarks, said: ChildWords, body: Rect, style: Style) -> lis
     opening, later = _opening(said, body, style)
     tasks = next_sums(child, said, body.width, style, 0.0)
     head, needed = _titled(said, body.width, style)
-    rooms = _rooms(body.height, head, opening, tasks, _key(MARKS[:-1], body.width, style))
+    rooms = _rooms(body.height, head, opening, tasks, legend(body.width, style, MARKS[:-1]))
     pictures = _pictures(said, needed, body.width, rooms, style)
     needs = [lines(f"{said.stock}.", settings(style.look).text, body.width)]
     without = needs if child.next.practice else []
@@ -189,7 +189,7 @@ def _keyed(blocks: list[Block], body: Rect, style: Style) -> list[list[Block]]:
         for item in blocks[k].items
     }
     marks = [mark for mark in MARKS if ("loop" if mark == "exchanged" else mark) in shown]
-    key = _key(marks, body.width, style)
+    key = legend(body.width, style, marks)
     closed = [(k, _closed(blocks[k], key, body.width)) for k in reversed(pictured)]
     ways = [
         (end[-1], _paged([*blocks[:k], *end, *blocks[k + 1 :]], body.height)) for k, end in closed
@@ -210,22 +210,6 @@ def _closed(block: Block, key: Block, width: float) -> list[Block]:
     if not ends or max(ends) + 2 * GUTTER + wide_ > width:
         return [block, key]
     return [Block((*block.items, *key.at(width - wide_, low)), width, block.height)]
-
-
-def _marks_of(scenes: Iterable[MatScene]) -> list[Mark]:
-    """Return the marks in the pictures of ``scenes``."""
-    piles = [pile for scene in scenes for zone in scene.zones for pile in zone.piles]
-    shown = {
-        "new": any(p.new for p in piles),
-        "gone": any(p.gone for p in piles),
-        "needed": any(p.needed for p in piles),
-        "exchanged": any(p.looped for p in piles),
-    }
-    return [mark for mark in MARKS if shown.get(mark)]
-
-
-def _key(marks: Iterable[Mark], width: float, style: Style) -> Block:
-    return wrapped([legend_row(mark, style) for mark in marks], width, 3.0, 1.2)
 
 
 def _rooms(
@@ -333,7 +317,8 @@ def _pictures(
         free, scenes = rooms[room], [step.scene for step in shown]
         if room != "apart":
             free -= _used(told, two=len(shown) > across * rows)
-        if room == "one" and len(_closed(after, _key(_marks_of(scenes), width, style), width)) == 1:
+        key = legend(width, style, marks_of(scenes))
+        if room == "one" and len(_closed(after, key, width)) == 1:
             free += rooms["key"]  # which has a line of its own no longer
         high = (free - _GAP * (rows - 1)) / rows - heads - 1
         most = _MOST_ALONE if room == "alone" or least == LARGE_ONE else _MOST_HIGH

@@ -18,9 +18,9 @@ Mark = Literal["new", "gone", "needed", "exchanged", "bank"]
 MARKS: tuple[Mark, ...] = ("new", "gone", "needed", "exchanged", "bank")
 
 
-def legend(width: float, style: Style) -> Block:
-    """Return the four states, the loop of an exchange and the bank, in rows of ``width`` mm."""
-    return wrapped([legend_row(mark, style) for mark in MARKS], width, 3.0, 1.2)
+def legend(width: float, style: Style, marks: Iterable[Mark] = MARKS) -> Block:
+    """Return what ``marks`` mean, all if none are named, in rows of ``width`` mm."""
+    return wrapped([legend_row(mark, style) for mark in marks], width, 3.0, 1.2)
 
 
 def marks_of(scenes: Iterable[MatScene]) -> tuple[Mark, ...]:
