@@ -38,8 +38,8 @@ from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.layout.parts.words import lines
 from kitbuilder.layout.pieces.making import Making
 
-_UNDER_MARKS = 1.4
-# Room in mm at what marks mean, off what helps.
+_OVER_MARKS = 1.4
+# Room in mm above what marks mean, off the line over what helps.
 
 _BOTTOM, _LARGE_BOTTOM = 9.0, 10.3
 # The margin below, in mm, and that under words larger than usual: below the foot's bar too.
@@ -115,7 +115,7 @@ class _Tonight:
         told = (lines(one, settings(self.style.look).text, wide) for one in self.kit.help)
         if self.marks != "help":
             return tuple(told)
-        return (legend(wide, self.style).moved(0, _UNDER_MARKS), *told)
+        return (legend(wide, self.style).moved(0, _OVER_MARKS), *told)
 
     def where(self, pages: int) -> str:
         """Return on which page the mat is, if ``pages`` stand before it."""
