@@ -60,18 +60,21 @@ def framed_groups(
     yield from [near] if 0 < near.height < _FEW else others
 
 
-def close_groups(marks: ClassMarks, width: float, text: Setting, style: Style) -> Iterator[Block]:
+def close_groups(
+    marks: ClassMarks, width: float, text: Setting, style: Style, *, built: bool = False
+) -> Iterator[Block]:
     """Yield the same in rows, set in ``text``: the mistake, its children, the question.
 
-    In frames after all where a word is too wide for a row's columns.
+    ``built`` says whether that names the sum to build. In frames after all where a word is too
+    wide for a row's columns.
     """
     tried = [
         rows
         for shares in product(_NAMED, _ASKED)
-        if (rows := _close_rows(marks, width, shares, text, style)) is not None
+        if (rows := _close_rows(marks, width, shares, text, style, built=built)) is not None
     ]
     if not tried:
-        yield from framed_groups(marks, width, style)
+        yield from framed_groups(marks, width, style, built=built)
         return
     rows = min(tried, key=lambda rows: round(sum(found.height for found in rows), 3))
     if rows:
@@ -89,7 +92,13 @@ def close_groups(marks: ClassMarks, width: float, text: Setting, style: Style) -
 
 
 def _close_rows(
-    marks: ClassMarks, width: float, shares: tuple[float, float], text: Setting, style: Style
+    marks: ClassMarks,
+    width: float,
+    shares: tuple[float, float],
+    text: Setting,
+    style: Style,
+    *,
+    built: bool,
 ) -> list[Block] | None:
     """Return a row a group, ``shares`` of its width for the mistake and the question.
 
@@ -98,13 +107,21 @@ def _close_rows(
     named, asked = shares
     each = (named * width, (1 - named - asked) * width, asked * width)
     try:
-        return [_close(group, marks, each, text, style) for group in marks.groups.together]
+        return [
+            _close(group, marks, each, text, style, built=built) for group in marks.groups.together
+        ]
     except RefusedError:
         return None
 
 
 def _close(
-    group: HabitGroup, marks: ClassMarks, each: tuple[float, ...], text: Setting, style: Style
+    group: HabitGroup,
+    marks: ClassMarks,
+    each: tuple[float, ...],
+    text: Setting,
+    style: Style,
+    *,
+    built: bool,
 ) -> Block:
     """Return a group in a row whose three columns are ``each`` so wide."""
     least, side = style.look.type_mm.least, 1.2 * text.size
@@ -112,7 +129,7 @@ def _close(
     name = fitted(called, text, each[0] - side - 4, least)
     picture = pictogram(pictogram_of(group.key), side).at(0, (text.lead - side) / 2)
     children = wrapped(_ticks(group, marks, each[1] - 3, text), each[1] - 3, 3, 0.2, 4.0)
-    asks = lines(_asks(group, marks, style, built=False), text, each[2])
+    asks = lines(_asks(group, marks, style, built=built), text, each[2])
     items = (
         *picture,
         *name.at(side + 2, 0),

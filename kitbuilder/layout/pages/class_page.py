@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import product
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.class_marks import ClassMarks
@@ -57,8 +58,9 @@ def _one_page(marks: ClassMarks, body: Rect, style: Style) -> Block | None:
         found = _filled(framed, marks, body, (sets.text, _GAP), style)
         if found is not None:
             return found
-    for text in (sets.text, sets.text.sized(style.look.type_mm.least)):
-        close = [*close_groups(marks, width, text, style)]
+    texts = sets.text, sets.text.sized(style.look.type_mm.least)
+    for text, built in product(texts, (True, False)):
+        close = [*close_groups(marks, width, text, style, built=built)]
         found = _filled(close, marks, body, (text, _CLOSE_GAP), style)
         if found is not None:
             return found
@@ -105,8 +107,9 @@ def _groups(marks: ClassMarks, body: Rect, style: Style) -> list[Block]:
     framed = [*framed_groups(marks, body.width, style)]
     if _height(framed) <= body.height:
         return framed
-    close = [*close_groups(marks, body.width, settings(style.look).text, style)]
-    return close if _height(close) <= body.height else framed
+    text = settings(style.look).text
+    ways = ([*close_groups(marks, body.width, text, style, built=b)] for b in (True, False))
+    return next((close for close in ways if _height(close) <= body.height), framed)
 
 
 def _height(blocks: Sequence[Block]) -> float:

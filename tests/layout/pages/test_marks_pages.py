@@ -112,6 +112,24 @@ def test_groups_on_a_letter_page_name_the_sum_to_build() -> None:
             assert len(sheets) == 2 + 11
 
 
+FIVE = {"Amber": (35, 46, 243, 376), "Benji": (35, 44, 267, 334), "Carla": (25, 34, 167, 234)}
+FIVE |= {"Dotty": (25, 33, 157, 224), "Ewan": (25, 34, 157, 224)}
+
+
+def five() -> ClassMarks:
+    sums = [Sum(52, 27), Sum(63, 29), Sum(305, 148), Sum(400, 176)]
+    return class_marks([(n, [*map(Cell, sums, given)]) for n, given in FIVE.items()])
+
+
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_groups_in_close_rows_name_the_sum_to_build(words: str) -> None:
+    # only frames did, and the question asked about pieces of no sum
+    style = Press(words=designs.words(words)).style(fitted_paper("a5"))
+    items = marks_sheets(five(), style)[0].items
+    said = [i.content.text for i in items if isinstance(i.content, Line)]
+    assert sum("63 − 29: " in text for text in said) == 2
+
+
 def test_a_child_s_page_of_several_says_which_it_is_and_where_the_sums_on_paper_stand() -> None:
     # "at the end" was on the next sheet, and nothing said that there was one
     marks = class_marks([("Bo", [Cell(Sum(503, 268), 345)])])
