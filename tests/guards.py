@@ -46,6 +46,7 @@ def unreadable(sheets: Sequence[Sheet], style: Style, least_one: float = 0.0) ->
             *blank_bands(drawing),
             *small_ones(sheet.items, least_one),
             *hiding_numbers(sheet.items),
+            *counts_on_pieces(sheet.items),
         ]
         found += [f"page {page}: {fault}" for fault in faults]
     return found
@@ -224,6 +225,22 @@ def hiding_numbers(items: Sequence[Item]) -> list[str]:
             if level and max(count.x - disc.right, disc.x - count.right) < digit - 0.01:
                 found.append(f"{where} is read as a digit of a count")
     return found
+
+
+def counts_on_pieces(items: Sequence[Item]) -> list[str]:
+    """Return the counts, and their boxes, that lie on a piece or touch one."""
+    pieces = [p.moved(i.rect.x, i.rect.y) for i in items for p in _pieces(i)]
+    counts = [
+        (f"the count {i.content.text}", letters(i))
+        for i in items
+        if i.what == "line" and isinstance(i.content, Line) and i.content.text.isdigit()
+    ]
+    counts += [("the box of a count", i.rect) for i in items if i.what == "digit_box"]
+    return [
+        f"{said} lies on a piece at {rect.x:.0f}, {rect.y:.0f}"
+        for said, rect in counts
+        if any(rect.inset(-0.1).overlaps(piece) for piece in pieces)
+    ]
 
 
 def crowded_numbers(items: Sequence[Item], least: float) -> list[str]:

@@ -39,17 +39,20 @@ def struck_over(style: Style) -> float:
     return 0.1 * settings(style.look).digits.size + style.look.lines_mm.frame / 2
 
 
-def numbers_of(scene: MatScene, frame: MatFrame, style: Style) -> list[PileCount]:
-    """Return the number of every column that has one."""
+def numbers_of(
+    scene: MatScene, frame: MatFrame, pieces: tuple[Rect, ...], style: Style
+) -> list[PileCount]:
+    """Return the number of every column that has one, which is to keep off ``pieces``."""
     setting = name_setting(style)
     beside = (wide(z.name, setting) for z in scene.zones if frame.zone(z.role).low)
     named = max(beside, default=0.0)
-    return [
+    every = (
         _number(pile, place, frame.zone(zone.role), named, style, frame.heights)
         for zone in scene.zones
         for place, pile in enumerate(zone.piles)
         if pile.count is not None
-    ]
+    )
+    return [replace(number, room=replace(number.room, pieces=pieces)) for number in every]
 
 
 def _number(

@@ -22,22 +22,23 @@ _ZONE, _COLUMN, _NEAR, _BY_WORDS = 30.0, 15.0, 8.0, 1.5
 # column that is not its own, or over pieces that stay in that; and a question to stand by words,
 # or in a row of numbers, where it is read as a digit.
 
-_AIR, _ROUND, _CLOSE, _SHAFT = 0.35, 1.0, 0.5, 1.6
-# In mm, how far words and numbers stay off an arrow, where there is room and where not, and how
-# much of its shaft is to be seen.
+_AIR, _ROUND, _CLOSE, _SHAFT, _OFF_PIECES = 0.35, 1.0, 0.5, 1.6, 0.5
+# In mm, how far words and numbers stay off an arrow, where there is room and where not, how
+# much of its shaft is to be seen, and how far a number stays off pieces.
 
 
 @frozen
 class NumberPlace:
     """A number, or a zone's name: where it would stand, and from where to where it can.
 
-    ``digit`` is how wide in mm one of a number's digits is.
+    ``digit`` is how wide in mm one of a number's digits is. It never moves onto ``pieces``.
     """
 
     rect: Rect
     left: float
     right: float
     digit: float = 0.0
+    pieces: tuple[Rect, ...] = ()
 
     def aside(
         self, boxes: Iterable[Rect], discs: Iterable[Rect] = ()
@@ -48,11 +49,13 @@ class NumberPlace:
         """
         met = [(box.x, box.right, 0.0) for box in boxes if self._level(box)]
         met += [(disc.x, disc.right, self.digit) for disc in discs if self._level(disc)]
+        off = _OFF_PIECES
+        beside = [(p.x - off, p.right + off) for p in self.pieces if self._level(p)]
         ample = _ROUND + 0.8 * self.digit, 1, _MOVABLE  # a shaft is read as a 1
         usual = (_ROUND, 1, _NARROW), (_CLOSE, 1, _TIGHT), (_ROUND, 0, _READ)
         for off, apart, cost in (ample, *usual):
             spans = [(x - (by := max(off, apart * digit)), end + by) for x, end, digit in met]
-            left = self._clear(spans)
+            left = self._clear([*spans, *beside])
             if left is not None:
                 return left, cost
         return None, _NUMBER

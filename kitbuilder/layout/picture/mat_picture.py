@@ -83,8 +83,8 @@ def _said(
         )
         for key, placed in piles.items()
     }
-    numbers = numbers_of(scene, frame, style) if frame.manner == "full" else []
     pieces = tuple(box for placed in piles.values() for box in placed.boxes.values())
+    numbers = numbers_of(scene, frame, pieces, style) if frame.manner == "full" else []
     ground = Ground(
         Rect(0, 0, frame.width, frame.height),
         tuple(letters(i) for i in items if i.what == "line"),

@@ -10,6 +10,7 @@ from grids import pairs, typed
 from guards import (
     MOST_INK,
     blank_bands,
+    counts_on_pieces,
     crowded_numbers,
     cut_through,
     faint_words,
@@ -264,6 +265,7 @@ def test_no_rule_runs_through_steps_and_nothing_lies_on_what_is_said(made: tuple
         style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
         for page in _pages(asked, style) if there == made else ():
             assert cut_through(page.items) == [], (asked, look, page.number)
+            assert counts_on_pieces(page.items) == [], (asked, look, page.number)
 
 
 @pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "es")])

@@ -9,6 +9,7 @@ import pytest
 from grids import pairs, typed
 from guards import (
     MOST_INK,
+    counts_on_pieces,
     is_light,
     small_ones,
     small_type,
@@ -80,6 +81,7 @@ def test_nothing_runs_together_or_leaves_its_box(paper: str, words: str, look: s
         assert words_apart(drawing) == [], sheet.section
         assert words_inside(drawing) == []
         assert words_in_boxes(sheet) == []
+        assert counts_on_pieces(sheet.items) == [], sheet.section
         assert small_type(drawing, press.look.type_mm.least) == [], sheet.section
         most = 0.068 if paper == "a5" else MOST_INK  # a small page is full of words
         assert is_light(drawing, most), sheet.section
