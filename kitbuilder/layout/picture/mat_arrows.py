@@ -245,9 +245,10 @@ def _numbered(
     elif move.source[0] == move.target[0] or (level and len(points) == 2):
         yield points, _along(points, style)
     elif level:
-        first = _round(x + math.copysign(half, x2 - x), y, half)
-        beside = _beside(points[1:], source, frame, style)
-        yield points, [first, *beside] if abs(x2 - x) > 2 * half else beside  # not on the corner
+        if abs(x2 - x) > 2 * half:  # not on the corner
+            start = x + math.copysign(half, x2 - x), y
+            yield (start, *points[1:]), [_round(*start, half)]
+        yield points, _beside(points[1:], source, frame, style)
     else:
         start = _off_pieces(points, source, style)
         yield (start, *points[1:]), [_round(*start, half)]

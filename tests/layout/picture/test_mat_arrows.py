@@ -449,3 +449,21 @@ def test_a_number_beside_tens_does_not_move_onto_them_for_an_arrow(
     assert frame
     items = [mat_picture(scene, frame, style).items for scene in scenes]
     assert [fault for some in items for fault in counts_on_pieces(some)] == []
+
+
+def test_an_arrow_that_begins_with_its_number_covers_no_piece() -> None:
+    # a stub of its shaft between the number and a struck ten lay on that, and on its slash
+    style = Style(fitted_paper("a5"), designs.words("es"))
+    scenes = [step.scene for step in again(Sum(63, 29), 46, "turned", None, style.words).steps]
+    frame = mat_frame(scenes, 59.5, style, high=68, least=1.4)
+    assert frame
+    items = mat_picture(scenes[2], frame, style).items
+    pieces = [i.rect for i in items if i.what == "small_pieces"]
+    begun = [i for i in items if isinstance(i.content, Arrow)]
+    assert len(begun) == 2
+    for item in begun:
+        assert isinstance(item.content, Arrow)
+        x, y = item.content.points[0]
+        half = style.look.lines_mm.arrow * item.content.size / 2  # it begins round
+        end = Rect(item.rect.x + x, item.rect.y + y, 0.01, 0.01).inset(-half)
+        assert not any(end.overlaps(piece) for piece in pieces)
