@@ -29,16 +29,16 @@ _FORMS: tuple[Form, ...] = (
 _UNLIKE: dict[Manner, int] = {"full": 0, "bare": 3}
 """How many pages it is worth that pictures are the mat: numbers under columns, zones as there."""
 
-Rooms = Callable[[bool, int], Rect]
-"""The room on a page by whether it is the first and how much of what helps it tells."""
+Rooms = Callable[[bool, range], Rect | None]
+"""The room, if any, on a page by whether it is the first and which of what helps it tells."""
 
-_Ways = Callable[[int, int, bool, int, Form, float], Way | None]
-# How so many steps from one on stand on a page that is the first or not, with so much help told.
+_Ways = Callable[[int, int, bool, range, Form, float], Way | None]
+# How so many steps from one on stand on a page that is the first or not, with some help told.
 
 
 @frozen
 class StepPage:
-    """One page: its steps, how many stand before them, how they stand, and how much help it tells.
+    """One page: its steps, how many stand before them, how they stand, and which help it tells.
 
     A first page may have no steps (``how`` is None).
     """
@@ -46,7 +46,7 @@ class StepPage:
     steps: tuple[LessonStep, ...]
     before: int
     how: Way | None
-    helped: int = 0
+    helped: range = range(0)
 
 
 def dealt_steps(
@@ -54,7 +54,8 @@ def dealt_steps(
 ) -> tuple[StepPage, ...] | None:
     """Return ``steps`` on few pages with large pictures and all of ``helps``, if that can be.
 
-    Where a first page has no room for a step, what helps stands there, else on the last.
+    Where a first page has no room for a step, as much of what helps as it holds stands there;
+    the rest stands on the last.
     """
     for helped in range(helps, 0, -1):
         if found := _told(steps, rooms, helped, style):
@@ -68,21 +69,24 @@ def _told(
     """Return ``steps`` on the pages that cost least of those that tell so much help."""
 
     @lru_cache(1024)  # asked again for an even number of steps a page
-    def ways(at: int, end: int, first: bool, told: int, form: Form, least: float) -> Way | None:
-        return way(steps[at:end], steps, rooms(first, told), form, least, style)
+    def ways(at: int, end: int, first: bool, told: range, form: Form, least: float) -> Way | None:
+        room = rooms(first, told)
+        return way(steps[at:end], steps, room, form, least, style) if room else None
 
+    alone = (range(count) for count in range(helped, -1, -1))
+    told = range(helped), next((some for some in alone if rooms(True, some)), None)
     best: tuple[StepPage, ...] | None = None
     leasts = dict.fromkeys((least_one(style), LEAST_ONE))
     for least, form in product(leasts, _FORMS):
         fewest = -(-len(steps) // (form[1] * form[2])) + _UNLIKE[form[0]]
         if best and fewest > _cost(best, style)[0]:
             continue
-        pages = _dealt(steps, ways, helped, form, least)
+        pages = _dealt(steps, ways, told, form, least)
         if pages:
             across = form[1]
             each = -(-len(steps) // len(pages))
             level: Form = (form[0], across, -(-each // across))
-            even = _dealt(steps, ways, helped, level, least)
+            even = _dealt(steps, ways, told, level, least)
             found = _alike(even if even and len(even) <= len(pages) else pages)
             if best is None or _cost(found, style) < _cost(best, style):
                 best = found
@@ -90,16 +94,24 @@ def _told(
 
 
 def _dealt(
-    steps: Sequence[LessonStep], ways: _Ways, helped: int, form: Form, least: float
+    steps: Sequence[LessonStep],
+    ways: _Ways,
+    helped: tuple[range, range | None],
+    form: Form,
+    least: float,
 ) -> list[StepPage] | None:
-    """Return pages that each take as many steps as they hold; None if one holds none."""
-    manner, across, down = form
+    """Return pages that each take as many steps as they hold; None if one holds none.
+
+    They have been ``helped`` by all of that; a page without steps holds the other, if any.
+    """
+    (every, alone), (manner, across, down) = helped, form
     pages: list[StepPage] = []
     at = 0
     while at < len(steps):
         left = steps[at:]
+        untold = every[sum(len(page.helped) for page in pages) :]
         for count in range(min(across * down, len(left)), 0, -1):
-            told = 0 if any(page.helped for page in pages) or count < len(left) else helped
+            told = untold if count == len(left) else range(0)
             here = ((manner, k, -(-count // k)) for k in range(min(across, count), 0, -1))
             each = (ways(at, at + count, not pages, told, some, least) for some in here)
             how = max(filter(None, each), key=lambda some: some.frame.unit, default=None)
@@ -108,9 +120,9 @@ def _dealt(
                 at += count
                 break
         else:
-            if pages:
+            if pages or alone is None:
                 return None
-            pages.append(StepPage((), 0, None, helped))
+            pages.append(StepPage((), 0, None, alone))
     return pages
 
 

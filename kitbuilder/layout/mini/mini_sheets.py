@@ -117,6 +117,10 @@ class _Tonight:
             return tuple(told)
         return (legend(wide, self.style).moved(0, _OVER_MARKS), *told)
 
+    def help_of(self, told: range) -> tuple[Block, ...]:
+        """Return what of the help is ``told`` on a page."""
+        return self.help[told.start : told.stop]
+
     def where(self, pages: int) -> str:
         """Return on which page the mat is, if ``pages`` stand before it."""
         count, words = len(self.mats.sheets), self.style.words
@@ -186,13 +190,13 @@ def _below_pieces(tonight: _Tonight, form: Form) -> tuple[tuple[Sheet, ...], Cut
     printed = _print_below(tonight, 1 + len(rest) + mats)
     before = 1 if mats == 1 else 1 + len(rest)
     needs = _needs(tonight, printed, pieces.letters, before)
-    helped = 0 if later else len(tonight.help)  # help stands on the last page
+    helped = range(0 if later else len(tonight.help))  # help stands on the last page
     on = tonight.goes_on(taken + 1) if later else tonight.where(1)
     key = (mats == 1) + (2 if tonight.marks == "steps" else 1 + len(rest))  # its page
     for marks, where in _meant(tonight, here, key if rest else 0, on):
         head = head_items(_top(tonight, y, needs, marks), area, style)
         room = _room(tonight, helped, head[1], (where,))
-        if how := way(here, here, room, form, least_one(style), style):
+        if room and (how := way(here, here, room, form, least_one(style), style)):
             break
     else:
         return None
@@ -314,7 +318,7 @@ def _pages(
         return None
 
     @lru_cache(64)
-    def rooms(first: bool, helped: int) -> Rect:
+    def rooms(first: bool, helped: range) -> Rect | None:
         return _room(tonight, helped, y if first else later, ends)
 
     return dealt_steps(steps, rooms, len(tonight.help), tonight.style)
@@ -379,8 +383,8 @@ def _signed(
             continue  # all that is needed stands above
         above = _plain(tonight, marks) if marks else head
         room = _room(tonight, page.helped, above[1], (said,))
-        found = way(page.steps, tonight.lesson.steps, room, form, least_one(style), style)
-        if found:
+        least = least_one(style)
+        if room and (found := way(page.steps, tonight.lesson.steps, room, form, least, style)):
             smaller = min(found, how, key=lambda some: some.frame.unit)
             return replace(page, how=smaller), above, said
     return page, head, where
@@ -390,15 +394,18 @@ def _page(tonight: _Tonight, steps: StepPage, head: _Head, where: str) -> Sheet:
     """Return a page of ``steps``; its foot tells ``where`` to go on."""
     style = tonight.style
     area, (above, y) = _area(style), head
-    below, bottom = foot_items(tonight.help[: steps.helped], where, area, style)
-    room = Rect(area.whole.x, y, area.whole.width, bottom - y)
-    here = placed_steps(steps.steps, steps.before + 1, room, steps.how, style) if steps.how else ()
+    below, bottom = foot_items(tonight.help_of(steps.helped), where, area, style)
+    here: tuple[Item, ...] = ()
+    if steps.how:
+        room = Rect(area.whole.x, y, area.whole.width, bottom - y)
+        here = placed_steps(steps.steps, steps.before + 1, room, steps.how, style)
     page = area.page
     return Sheet(SheetKind.MINI, 1, "paper", page.width, page.height, (*above, *here, *below))
 
 
-def _room(tonight: _Tonight, helped: int, y: float, ends: Sequence[str]) -> Rect:
-    """Return the room below ``y`` on a page whose foot tells any of ``ends``, where to go on."""
+def _room(tonight: _Tonight, helped: range, y: float, ends: Sequence[str]) -> Rect | None:
+    """Return the room below ``y``, if any, on a page whose foot tells any of ``ends``."""
     area = _area(tonight.style)
-    bottom = min(foot_items(tonight.help[:helped], e, area, tonight.style)[1] for e in ends)
-    return Rect(area.whole.x, y, area.whole.width, max(1.0, bottom - y))
+    told = tonight.help_of(helped)
+    bottom = min(foot_items(told, end, area, tonight.style)[1] for end in ends)
+    return Rect(area.whole.x, y, area.whole.width, bottom - y) if bottom > y else None

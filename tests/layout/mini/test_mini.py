@@ -303,6 +303,7 @@ def test_pictures_of_large_type_fill_their_pages_and_arrows_of_exchanges_lie_off
         ("4.2-1.8", "a4", "en-GB", "bold"),
         ("98-89", "letter", "es", "spare"),
         ("43-17", "a5", "en-GB", "spare"),
+        ("305-148", "a5", "en-US", "bold"),  # page 1 has no step, nor room for all that helps
     ],
 )
 def test_what_marks_mean_and_what_helps_always_stand_on_a_page(
