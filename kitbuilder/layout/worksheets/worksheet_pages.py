@@ -7,7 +7,7 @@ from kitbuilder.errors import RefusedError
 from kitbuilder.kit.course.course_pages import CELLS
 from kitbuilder.kit.course.course_records import Worksheet
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import EMPTY, Block
+from kitbuilder.layout.parts.block import EMPTY, Block, beside, stack
 from kitbuilder.layout.parts.contents import Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header, pictogram
 from kitbuilder.layout.parts.settings import settings
@@ -18,6 +18,9 @@ from kitbuilder.layout.worksheets.worksheet_cells import cell_items, is_wide, le
 
 _FEW = 3
 # As many sums stand below each other, as wide as the page; more stand two in a row.
+
+_ROW, _LEAST_LINE = 8.0, 8.0
+# The least height in mm of a row with a line for a name, and the least width of such a line.
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
@@ -81,40 +84,49 @@ def _above(sheet: Worksheet, body: Rect, style: Style) -> Block:
 
     On a key what its frames mean stands where the name does.
     """
-    sets = settings(style.look)
-    high = max(8.0, sets.text.lead)
-    items = [placed_line(sheet.day, sets.text, 0, high / 2)]
-    left = items[0].rect.right + 5
-    if sheet.key:
-        told = lines(sheet.lead, sets.text, body.width - left)
-        high = max(high, told.height)
-        items += told.at(left, (high - told.height) / 2)
-        items[0] = placed_line(sheet.day, sets.text, 0, (high - told.height + sets.text.lead) / 2)
-    else:
-        items += _named(sheet, left, body.width, high, style)
+    first = _day(sheet, body.width, style)
     if not sheet.spoken:
-        return Block(tuple(items), body.width, high)
-    side = max(6.4, 1.2 * sets.text.size)
-    said = lines(sheet.spoken, sets.text, body.width - side - 2.4)
-    tall = max(side, said.height)
-    items += pictogram("stage-pieces", side).at(0, high + (tall - side) / 2)
-    items += said.at(side + 2.4, high + (tall - said.height) / 2)
-    return Block(tuple(items), body.width, high + tall)
+        return first
+    text = settings(style.look).text
+    side = max(6.4, 1.2 * text.size)
+    said = lines(sheet.spoken, text, body.width - side - 2.4)
+    return stack((first, beside(pictogram("stage-pieces", side), said, 2.4)))
 
 
-def _named(
-    sheet: Worksheet, left: float, right: float, high: float, style: Style
-) -> Iterator[Item]:
-    """Yield places for name and date from ``left`` to ``right``, in a row ``high`` mm high."""
+def _day(sheet: Worksheet, width: float, style: Style) -> Block:
+    """Return the week and what stands beside it; below it where a long day leaves no room."""
+    text = settings(style.look).text
+    day, high = line(sheet.day, text), max(_ROW, text.lead)
+    left, row = day.width + 5, text.lead if sheet.key else high
+    named = _named(sheet, width - left, high, style, _LEAST_LINE)
+    if not named.items:
+        left, named = 0.0, _named(sheet, width, high, style)
+    more = lines(sheet.lead, text, width - left) if sheet.key else named
+    if not left:
+        return stack((day, more))
+    high = max(high, more.height)
+    top = (high - more.height) / 2
+    items = (*day.at(0, top + (row - text.lead) / 2), *more.at(left, top))
+    return Block(items, width, high)
+
+
+def _named(sheet: Worksheet, width: float, high: float, style: Style, least: float = 0.0) -> Block:
+    """Return places for name and date in a row so wide and ``high``.
+
+    There are none where a line would be shorter than ``least`` mm.
+    """
     setting = settings(style.look).text.quiet()
-    x = left
-    for label, end in ((sheet.words.name, left + 0.62 * (right - left)), (sheet.words.date, right)):
+    items: list[Item] = []
+    x = 0.0
+    for label, end in ((sheet.words.name, 0.62 * width), (sheet.words.date, width)):
         item = placed_line(label, setting, x, high / 2)
-        yield item
         start = item.rect.right + 1.6
+        if end - start < least:
+            return EMPTY
         y = high / 2 + 0.45 * setting.size
-        yield Item("rule", Rect(start, y, max(4.0, end - start), 0.01), Rule("write"))
+        items += (item, Item("rule", Rect(start, y, end - start, 0.01), Rule("write")))
         x = end + 4.0
+    return Block(tuple(items), width, high)
 
 
 def _below(sheet: Worksheet, body: Rect, style: Style) -> Block:

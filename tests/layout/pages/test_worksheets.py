@@ -1,5 +1,7 @@
 """Worksheets and keys: nothing runs together, and a key's sums stand where the child's do."""
 
+from datetime import date
+
 import pytest
 from guards import (
     MOST_INK,
@@ -73,6 +75,20 @@ def test_a_frame_and_an_empty_place_say_what_goes_in(paper: str) -> None:
         assert said.count("draw in the") == frames
     first = [i.content.text for i in asked[0].items if isinstance(i.content, Line)]
     assert ("a sum of your own" in first) is (paper == "a4")  # seven sums in four rows
+
+
+@pytest.mark.parametrize("words", designs.names("words"))
+def test_a_name_has_a_line_to_write_on_under_a_long_day_in_large_type(words: str) -> None:
+    # beside "Semana 1 – lun 11 ene 2027" on A5 the date's line left the page
+    said = designs.words(words)
+    tasks = plan(PlanWish(Span(start=date(2027, 1, 11)))).tasks[:80]
+    asked, _ = worksheets(tasks, said, daily=True)
+    style = Style(fitted_paper("a5"), said, designs.look("bold"))
+    for sheet in worksheet_sheets(asked, style):
+        top = min(item.rect.y for item in sheet.items if item.what == "panel")
+        rules = [i.rect for i in sheet.items if i.what == "rule" and i.rect.y < top]
+        assert len(rules) == 3 and min(rect.width for rect in rules) >= 8
+        assert max(rect.right for rect in rules) <= style.paper.width_mm - 12 + 1e-6
 
 
 @pytest.mark.parametrize("look", ["plain", "bold", "outline"])
