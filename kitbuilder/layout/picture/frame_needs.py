@@ -1,11 +1,12 @@
 """What a picture of the mat needs: the most pieces, numbers and names of all scenes of a page."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
 from itertools import zip_longest
 from typing import NamedTuple
 
 from kitbuilder.design.style import Style
-from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.mat_scenes import MatScene, Pile, ZoneScene
 from kitbuilder.kit.mat_needs import Arrangement, Role, bands
 from kitbuilder.layout.parts.settings import settings
@@ -101,7 +102,7 @@ def _height(bands: Iterable[_Band], unit: float) -> float:
     return sum([band.below + band.high(unit) for band in bands])
 
 
-@frozen
+@dataclass(frozen=True, eq=False)
 class Most:
     """The most pieces that each column of each zone shows in any scene.
 
@@ -109,7 +110,7 @@ class Most:
     first; ``named`` is the name of a zone without pieces: it stands ``over`` that, or beside its
     number. With ``aside`` the number of tens, and of hundreds, stands at their right, as wide as
     ``beside``. Pieces are ``exchanged`` with the next larger into these columns, or out of them;
-    ``asked`` if one is still a question; that arrow has ``opened`` mm more between both columns.
+    ``asked`` if one is still a question.
     As many as ``crossing`` arrows go from zone to zone at once; one of them asks if some are
     ``wanted``. A zone with columns and pieces is ``tall`` units high or more.
     """
@@ -117,6 +118,7 @@ class Most:
     arrangement: Arrangement
     columns: tuple[str, ...]
     counts: dict[Role, tuple[int, ...]]
+    style: Style
     digits: frozenset[Role]
     numbers: tuple[float, ...]
     beside: tuple[float, ...]
@@ -129,7 +131,6 @@ class Most:
     asked: bool = False
     crossing: int = 0
     wanted: bool = False
-    opened: float = 0.0
     tall: float = 10.0
 
     @classmethod
@@ -151,6 +152,7 @@ class Most:
             every[0].arrangement,
             every[0].columns,
             counts,
+            style,
             frozenset(counted if manner == "full" else ()),
             _number_widths(every, False, style),
             _number_widths(every, True, style),
@@ -168,24 +170,31 @@ class Most:
         """Say whether a second frame of ones stands under the first: no number stands there."""
         return len(self.columns) > 2 and not self.aside
 
+    @cached_property
     def rows(self) -> tuple[tuple[Role, ...], ...]:
-        """Return the zones that are shown, row by row."""
+        """The zones that are shown, row by row."""
         every = (tuple(r for r in row if r in self.counts) for row in bands(self.arrangement))
         return tuple(row for row in every if row)
 
-    def _row_counts(self, row: Sequence[Role]) -> list[tuple[int, ...]]:
-        """Return the counts that set a row's columns: alone in a row, zones share theirs."""
-        if len(row) > 1:
-            return [self.counts[role] for role in row]
-        alone = [self.counts[some[0]] for some in self.rows() if len(some) == 1]
-        return [tuple(map(max, *alone, (0,) * len(self.columns)))]
+    @cached_property
+    def _row_counts(self) -> list[list[tuple[int, ...]]]:
+        """The counts that set the columns of each row: alone in a row, zones share theirs."""
+        alone = [self.counts[some[0]] for some in self.rows if len(some) == 1]
+        shared = [tuple(map(max, zip(*alone, (0,) * len(self.columns), strict=True)))]
+        return [shared if len(r) == 1 else [self.counts[role] for role in r] for r in self.rows]
 
-    def least_width(self, place: int, role: Role, style: Style) -> float:
+    @cached_property
+    def _least_widths(self) -> list[list[list[float]]]:
+        """The least width in mm of each column of each zone of each row."""
+        places = range(len(self.columns))
+        return [[[self._least(k, role) for k in places] for role in row] for row in self.rows]
+
+    def _least(self, place: int, role: Role) -> float:
         """Return the least width in mm of a column: its name, or its numbers beside its arrow.
 
         In a bare zone its own name stands under the ones.
         """
-        sets = settings(style.look)
+        sets = settings(self.style.look)
         if self.manner != "full":
             label = max(wide(name, sets.least) for name in self.names[role]) + 2.4
             return label if place == 0 else 0.0
@@ -207,36 +216,35 @@ class Most:
         """Return how far in mm the number beside a pile stands off that."""
         return _BY + (_RING if place > 1 and place - 1 in self.exchanged else 0.0)
 
-    def _open(self, place: int) -> float:
+    def _open(self, place: int, air: Air) -> float:
         """Return the room in mm at the left of a pile for the arrow of an exchange."""
-        return self.opened if place in self.exchanged else 0.0
+        return air.opened if place in self.exchanged else 0.0
 
-    def unit(self, width: float, air: Air, style: Style) -> float:
+    def unit(self, width: float, air: Air) -> float:
         """Return the largest unit up to ``_MOST`` at which every row is no wider than ``width``.
 
         There is one: the frame holds. Widths grow faster and faster with the unit, so that each
         step from above ends above the one that is sought, or there.
         """
         unit = _MOST
-        for row in (self._needs(row, air, style) for row in self.rows()):
+        for row in self._needs(air):
             while (over := self._row_width(row, unit) - width) > _STEP:
                 growing = (n.pieces for zone in row for n in zone if n.at(unit) > n.least)
                 unit -= over / sum(growing)
         return unit // _STEP * _STEP
 
-    def height(self, unit: float, air: Air, style: Style) -> float:
+    def height(self, unit: float, air: Air) -> float:
         """Return how high the frame is at ``unit``."""
-        return _height(self._bands(air, Heights.of(style, self.manner)), unit)
+        return _height(self._bands(air), unit)
 
-    def holds(self, unit: float, room: tuple[float, float], air: Air, style: Style) -> bool:
+    def holds(self, unit: float, room: tuple[float, float], air: Air) -> bool:
         """Say whether ``room`` of a width and a height holds the frame at ``unit``."""
-        rows = (self._needs(row, air, style) for row in self.rows())
-        across = all(self._row_width(row, unit) <= room[0] for row in rows)
-        return across and self.height(unit, air, style) <= room[1]
+        across = all(self._row_width(row, unit) <= room[0] for row in self._needs(air))
+        return across and self.height(unit, air) <= room[1]
 
-    def lower(self, unit: float, high: float, air: Air, style: Style) -> float:
+    def lower(self, unit: float, high: float, air: Air) -> float:
         """Return the largest unit below ``unit`` at which the frame is no higher than ``high``."""
-        low, every = 0.0, self._bands(air, Heights.of(style, self.manner))
+        low, every = 0.0, self._bands(air)
         for _ in range(16):
             middle = (low + unit) / 2
             fits = _height(every, middle) <= high
@@ -246,37 +254,39 @@ class Most:
     def _row_width(self, row: Sequence[Sequence[_Need]], unit: float) -> float:
         return sum([n.at(unit) for zone in row for n in zone]) + BETWEEN * (len(row) - 1)
 
-    def _needs(self, row: Sequence[Role], air: Air, style: Style) -> list[list["_Need"]]:
-        """Return what the columns of each zone of ``row`` need."""
-        return [
-            [
-                _Need(
-                    extent(place, count, under=self.under, gap=air.gap)[0],
-                    2 * air.pad
-                    + (LANE if place == 0 else 0.0)
-                    + self._by(place)
-                    + self._open(place),
-                    self.least_width(place, role, style),
-                )
-                for place, count in enumerate(counts)
-            ]
-            for role, counts in zip(row, self._row_counts(row), strict=True)
+    def _needs(self, air: Air) -> Iterator[list[list[_Need]]]:
+        """Yield for each row what the columns of each of its zones need."""
+        beside = [
+            2 * air.pad + (0.0 if place else LANE) + self._by(place) + self._open(place, air)
+            for place in range(len(self.columns))
         ]
+        for row, leasts in zip(self._row_counts, self._least_widths, strict=True):
+            yield [
+                [
+                    _Need(
+                        extent(place, count, under=self.under, gap=air.gap)[0],
+                        beside[place],
+                        least[place],
+                    )
+                    for place, count in enumerate(counts)
+                ]
+                for counts, least in zip(row, leasts, strict=True)
+            ]
 
-    def frame(self, unit: float, air: Air, width: float, style: Style) -> MatFrame:
+    def frame(self, unit: float, air: Air, width: float) -> MatFrame:
         """Return the frame at ``unit``, ``width`` mm wide."""
-        heights = Heights.of(style, self.manner)
         zones: list[ZoneFrame] = []
         y = 0.0
-        for band in self._bands(air, heights):
+        rows = zip(self._bands(air), self._needs(air), self._row_counts, strict=True)
+        for band, needed, every in rows:
             row, below, named, low, _ = band
             y, high = y + below, band.high(unit)
-            needs = [[n.at(unit) for n in zone] for zone in self._needs(row, air, style)]
+            needs = [[n.at(unit) for n in zone] for zone in needed]
             spare = width - sum(map(sum, needs)) - BETWEEN * (len(row) - 1)
             x = 0.0
-            for role, need, counts in zip(row, needs, self._row_counts(row), strict=True):
+            for role, need, counts in zip(row, needs, every, strict=True):
                 wider = [n + max(0.0, spare) / sum(map(len, needs)) for n in need]
-                by = tuple((self._by(place), self._open(place)) for place in range(len(counts)))
+                by = tuple((self._by(k), self._open(k, air)) for k in range(len(counts)))
                 columns = self._columns(x, wider, counts, by, (unit, air))
                 zones.append(ZoneFrame(role, x, y, sum(wider), high, columns, named, low))
                 x += sum(wider) + BETWEEN
@@ -288,15 +298,19 @@ class Most:
             width,
             y,
             tuple(zones),
-            heights,
+            self._heights,
             self.manner,
-            self.opened,
+            air.opened,
         )
 
-    def _bands(self, air: Air, heights: Heights) -> list[_Band]:
+    @cached_property
+    def _heights(self) -> Heights:
+        return Heights.of(self.style, self.manner)
+
+    def _bands(self, air: Air) -> list[_Band]:
         """Return the rows of zones below each other."""
         found: list[_Band] = []
-        rows = self.rows()
+        rows, heights = self.rows, self._heights
         for number, row in enumerate(rows):
             full = self.manner == "full"
             bare = full and all(not any(self.counts[role]) for role in row)
@@ -306,7 +320,7 @@ class Most:
             if number and max(len(row), len(rows[number - 1])) > 1:
                 below += self._crossed(heights) + (1.5 if low else 0.0)
             named = full and (number == 0 or len(row) > 1) and not bare
-            found.append(_Band(row, below, named, low, self._sizes(row, air, named, heights)))
+            found.append(_Band(row, below, named, low, self._sizes(row, air, named)))
         return found
 
     def _crossed(self, heights: Heights) -> float:
@@ -341,15 +355,14 @@ class Most:
             x += widths[place]
         return tuple(reversed(found))
 
-    def _sizes(
-        self, row: Sequence[Role], air: Air, named: bool, heights: Heights
-    ) -> tuple[tuple[float, float], ...]:
+    def _sizes(self, row: Sequence[Role], air: Air, named: bool) -> tuple[tuple[float, float], ...]:
         """Return how high the zones of ``row`` are at least: units, and mm more."""
         tall = max(
             extent(place, count, under=self.under, gap=air.gap)[1]
             for role in row
             for place, count in enumerate(self.counts[role])
         )
+        heights = self._heights
         digits = heights.digits + 0.6
         if self.manner != "full":
             return ((max(tall, 10.0), heights.heads + digits),)

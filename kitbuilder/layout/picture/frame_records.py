@@ -22,10 +22,14 @@ Manner = Literal["full", "bare"]
 
 @frozen
 class Air:
-    """Space in a column: ``gap`` units between its tens, ``pad`` mm at each side of its pieces."""
+    """Space in a column: ``gap`` units between its tens, ``pad`` mm at each side of its pieces.
+
+    Before one that exchanges there are ``opened`` mm more for the arrow.
+    """
 
     gap: float
     pad: float
+    opened: float = 0.0
 
 
 @frozen

@@ -85,33 +85,34 @@ def _framed(
     large, full = growth(style.look) > 1, most.manner == "full"
     beside = (2, 3) if large and little else (2,)  # columns
     aside = (True, False) if full and len(most.columns) in beside else (False,)
-    lower = full and (large or any(len(row) > 1 for row in most.rows()))
+    lower = full and (large or any(len(row) > 1 for row in most.rows))
     tall = (_TEN, _FIVE_ONES) if lower else (_TEN,)
     over = (True, False) if large and most.named else (False,)
     ways = (
         replace(most, over=above, aside=some, tall=units)
         for above, units, some in product(over, tall, aside)
     )
-    found = [frame for way in ways if (frame := _roomy(way, room, style, least))]
+    found = [frame for way in ways if (frame := _roomy(way, room, least))]
     return max(found, key=lambda frame: frame.unit, default=None)
 
 
-def _roomy(most: Most, room: tuple[float, float], style: Style, least: float) -> MatFrame | None:
+def _roomy(most: Most, room: tuple[float, float], least: float) -> MatFrame | None:
     """Return the frame with the most air between its pieces of ``least`` mm or more."""
     width, high = room
-    arrow = HEAD_LONG * style.look.lines_mm.arrow / ARROW
-    arrow += ASKED * style.look.type_mm.adult if most.asked else 0.0
-    if not most.holds(least, room, AIRS[-1], style):
+    look = most.style.look
+    arrow = HEAD_LONG * look.lines_mm.arrow / ARROW
+    arrow += ASKED * look.type_mm.adult if most.asked else 0.0
+    if not most.holds(least, room, AIRS[-1]):
         return None  # nothing needs less
     opens = (*_SHAFTS, None) if most.exchanged else (None,)
-    for shaft, air in product(opens, AIRS):
-        opened = 0.0 if shaft is None else max(0.0, arrow + shaft + 0.95 - 2 * air.pad)
-        most = replace(most, opened=opened)
-        if not most.holds(least, room, air, style):
+    for shaft, closed in product(opens, AIRS):
+        opened = 0.0 if shaft is None else max(0.0, arrow + shaft + 0.95 - 2 * closed.pad)
+        air = replace(closed, opened=opened)
+        if not most.holds(least, room, air):
             continue
-        unit = min(MOST_UNIT * growth(style.look), most.unit(width, air, style))
-        if most.height(unit, air, style) > high:
-            unit = most.lower(unit, high, air, style)
+        unit = min(MOST_UNIT * growth(look), most.unit(width, air))
+        if most.height(unit, air) > high:
+            unit = most.lower(unit, high, air)
         if unit >= least:
-            return most.frame(unit, air, width, style)
+            return most.frame(unit, air, width)
     return None
