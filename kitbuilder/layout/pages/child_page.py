@@ -22,7 +22,6 @@ from kitbuilder.layout.parts.furniture import (
     Heading,
     foot,
     header,
-    labelled,
     pictogram,
     rule,
     step_heading,
@@ -263,8 +262,10 @@ def _wrote(said: ChildWords, width: float, style: Style) -> Block:
 def _framed(said: ChildWords, across: float, high: float, style: Style) -> Block:
     """Return the child's own sum in a frame ``across`` mm wide and ``high`` or higher."""
     sets, room = settings(style.look), across - 2 * _PAD
-    name = labelled(pictogram("child", 7.8), said.wrote, sets.text)
-    if name.width > room:
+    face = pictogram("child", 7.8)
+    try:
+        name = beside(face, lines(said.wrote, sets.text, room - face.width - 1.6))
+    except RefusedError:  # a word is wider
         name = lines(parted(said.wrote, sets.text, room), sets.text, room)
     sum_ = written(said.shown, sets.child, said.answer, said.key)
     if sum_.width > room:  # in large type on a small page

@@ -10,7 +10,7 @@ from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
 from kitbuilder.kit import phrases
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, beside, row, stack
+from kitbuilder.layout.parts.block import EMPTY, Block, beside, row, stack
 from kitbuilder.layout.parts.contents import (
     Disc,
     NumberSquare,
@@ -100,13 +100,12 @@ def header(heading: Heading, area: SheetArea, style: Style) -> tuple[tuple[Item,
         items += pictogram(head, _HEAD).at(right, whole.y)
         right -= 2.0
     left = whole.x + 13.5
-    if heading.note:
-        note = placed_line(heading.note, sets.least, right, whole.y + 6.4, "right")
-        title_least = wide(heading.title, sets.title.sized(sets.title.size * 0.66))
-        if note.rect.x - 4 - left >= title_least:
-            items.append(note)
-            right = note.rect.x - 2
     least = 0.66 * sets.title.size
+    if heading.note:
+        free = right - left - 4 - wide(heading.title, sets.title.sized(least))
+        note = _noted(heading.note, sets.least, free)
+        items += note.at(right - note.width, whole.y + 6.4 - note.height / 2)
+        right -= note.width + 2 if note.width else 0.0
     said = parted(heading.title, sets.title.sized(least), right - left - 2)
     title = fitted(said, sets.title, right - left - 2, least)
     middle = whole.y + 8.4 - 0.35 * sets.title.size
@@ -114,6 +113,15 @@ def header(heading: Heading, area: SheetArea, style: Style) -> tuple[tuple[Item,
     rule = max(whole.y + _RULE, whole.y + title.height + 1.5)
     items.append(Item("rule", Rect(whole.x, rule, whole.width, 0.01), Rule("rule")))
     return tuple(items), rule + _BELOW
+
+
+def _noted(note: str, setting: Setting, room: float) -> Block:
+    """Return ``note`` in one line, or in two where only they have ``room``; else nothing."""
+    words, used = note.split(" "), wide(note, setting)
+    if used > room and 2 * setting.lead < _RULE - 1:
+        halves = ((" ".join(words[:k]), " ".join(words[k:])) for k in range(1, len(words)))
+        used = min((max(wide(one, setting) for one in two) for two in halves), default=used)
+    return lines(note, setting, used, "right") if used <= room else EMPTY
 
 
 @lru_cache(1024)

@@ -132,6 +132,25 @@ def test_groups_in_close_rows_name_the_sum_to_build(words: str) -> None:
     assert sum("63 − 29: " in text for text in said) == 2
 
 
+@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_the_pages_of_all_children_have_their_faces_and_the_same_note(
+    words: str, look: str
+) -> None:
+    # only Benji, the shortest name, had both
+    style = Press(look=designs.look(look), words=designs.words(words)).style(fitted_paper("a5"))
+    pages: dict[str, list[Item]] = {}
+    for sheet in marks_sheets(five(), style):
+        pages.setdefault(sheet.section, []).extend(sheet.items)
+    faces, notes = set(), set()
+    for items in (items for child, items in pages.items() if child in FIVE):
+        said = " ".join(i.content.text for i in items if isinstance(i.content, Line))
+        notes.add(style.words("child_page.note") in said)
+        small = (i for i in items if i.content == Pictogram("child") and i.rect.width < 9)
+        faces.add(len([*small]))
+    assert len(notes) == 1 and faces == {1}
+
+
 def test_a_child_s_page_of_several_says_which_it_is_and_where_the_sums_on_paper_stand() -> None:
     # "at the end" was on the next sheet, and nothing said that there was one
     marks = class_marks([("Bo", [Cell(Sum(503, 268), 345)])])
