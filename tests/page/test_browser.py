@@ -820,6 +820,25 @@ def test_what_breaks_once_does_not_break_the_page(
         settled(page)
 
 
+def test_where_a_table_breaks_the_page_nothing_of_the_last_one_stays(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ask = Engine.ask
+
+    def breaking(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
+        if "Zed" in wishes.get("answers", ""):
+            raise ZeroDivisionError
+        return ask(engine, wishes)
+
+    monkeypatch.setattr(Engine, "ask", breaking)
+    with opened(browser, f"{native}#wrong") as page:
+        page.locator("textarea").fill("Ada 53-27=34")
+        expect(page.locator(".desk")).to_contain_text("Ada")
+        page.locator("textarea").fill("Zed 53-27=34")
+        expect(page.locator(".desk .bubble").last).to_contain_text("That could not be made.")
+        expect(page.locator(".desk")).not_to_contain_text("Ada")
+
+
 def test_undo_back_and_language_keep_what_was_wished(browser: Browser, native: str) -> None:
     with opened(browser, native) as page:
         page.locator('a[href="#kit"].job').click()

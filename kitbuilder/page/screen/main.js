@@ -281,7 +281,10 @@ function failed(now, error, key) {
   const state = broken ? "broken" : error instanceof Failed ? "failed" : "stopped";
   show(now, state);
   if (results[now.job]?.key !== key) now.showCount?.(null); // it was of another table
-  if (!now.marks) now.showMarks?.(null, state === "stopped" ? "desk.stopped_first" : `desk.${state}_short`);
+  if (now.toldKey !== key) { // nor is what stands there of this one
+    now.showRefusals([]);
+    now.showMarks?.(null, state === "stopped" ? "desk.stopped_first" : `desk.${state}_short`);
+  }
   sayAtOnce(now, say(state === "stopped" ? "desk.stopped_first" : `desk.${state}`));
 }
 
@@ -318,6 +321,7 @@ function keepResult(job, result) {
 function tell(now, answer) {
   if (now !== view) return;
   whenCalm("tell", () => {
+    now.toldKey = now.key();
     now.showRefusals(answer.refusals);
     now.showKinds?.(answer.sums);
     if (answer.chosen) now.showChosen?.(answer.chosen);
