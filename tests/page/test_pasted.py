@@ -5,7 +5,9 @@ from collections.abc import Callable
 from contextlib import suppress
 from functools import partial
 
+import hypothesis
 import pytest
+from hypothesis import strategies as st
 
 from kitbuilder.design.saying import LANGUAGES
 from kitbuilder.errors import RefusedError, Said
@@ -1056,3 +1058,25 @@ def test_a_refusal_tells_of_its_own_row_and_beside_it_each_note_stands_once() ->
     pasted_answers(text.replace("26x", "26"), notes=notes)
     codes = [note.code for note in notes]
     assert codes == ["screen.title", "screen.title", "answers.blank", "answers.marked"]
+
+
+@pytest.mark.parametrize("marks", ["---", "-", "•", "***", "+", "\t\t-", "____", "·\t"])
+def test_a_line_of_marks_alone_holds_nothing(marks: str) -> None:
+    assert answered(LIST.replace("Ana", f"{marks}\nAna")) == [("Hugo", FIRST), ("Ana", SECOND)]
+    assert answered(f"{marks}\n\t52-27\nAda\t25\n{marks}")[0] == ("Ada", [("52 − 27", 25)])
+    assert told(f"Ada\t53-27\n{marks}\nBen\t71-48") == told("Ada\t53-27\nBen\t71-48")
+
+
+PARTS = (
+    "- • * + 1 34 52-27 63\u202f-\u202f29 = , ; : Ada Ben x ? 1. a) Total Week name sum answer 9-11"
+)
+
+
+@hypothesis.settings(max_examples=300, deadline=None)
+@hypothesis.given(
+    st.lists(st.sampled_from([*PARTS.split(" "), *" \t\n\t\n"]), max_size=24).map("".join)
+)
+def test_whatever_is_pasted_is_read_or_refused(text: str) -> None:
+    for read in (partial(read_pupils, stage="pieces"), pasted_answers):
+        with suppress(RefusedError, RefusedRowsError):
+            read(text)

@@ -64,6 +64,9 @@ ENDED = re.compile(rf"(?P<name>[^\W\d].*?)\s(?P<end>{_DAY}|\d{{1,2}}[.)])", re.I
 END = f":{DASHES}"
 """What may end a name or a label in a cell of its own."""
 
+HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
+"""What a row holds that is more than marks: a letter, a digit or a picture."""
+
 _BULLET = re.compile(r"[-−–—•·*▪●○◦‣+>]+$|[-−–—•·*▪●○◦‣+>#(]+\s*(?=\w)")
 _ORDINAL = re.compile(
     r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]|/)|(?P<letter>[a-z])\.?[-–—])"

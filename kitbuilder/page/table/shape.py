@@ -19,7 +19,7 @@ from kitbuilder.page.table.cells import (
     joined,
     with_name,
 )
-from kitbuilder.page.table.known_words import NUMBERS, listed, uncalled, uncounted
+from kitbuilder.page.table.known_words import HOLDS, NUMBERS, listed, uncalled, uncounted
 from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.titles import (
     DIGIT,
@@ -125,7 +125,7 @@ def _parted(text: str, field: str) -> tuple[list[Row], str]:
     rows, number = list[Row](), 0
     try:
         for number, row in enumerate(reader, 1):
-            if any(cells := [cell.strip() for cell in row]):
+            if HOLDS.search("".join(cells := [cell.strip() for cell in row])):
                 rows.append((number, cells))
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
