@@ -74,15 +74,23 @@ def _typing(cover: Cover, name: str) -> Block:
 
 
 def _list(cover: Cover, rows: Sequence[Row], width: float, high: float = 0.0) -> Block:
-    """Return one list in its frame, at least ``high`` mm high."""
+    """Return one list in its frame, at least ``high`` mm high.
+
+    Pages too many to stand before the words stand below them.
+    """
     text, inner, stock = cover.sets.text, width - 2 * _PAD, rows[0].stock
-    numbers = max(wide(one.pages, text) for one in rows)
+    most = inner - 3 - max(wide(word, text) for one in rows for word in one.said.split())
+    before = [one for one in rows if wide(one.pages, text) <= most]
+    left = max((wide(one.pages, text) + 3 for one in before), default=0.0)
     name = labelled(pictogram(stock, 7.0), cover.words(f"cover.on_{stock}"), cover.sets.heading)
     listed = []
     for one in rows:
-        said = lines(one.said, text, inner - numbers - 3)
-        number = placed_line(one.pages, text, numbers, text.lead / 2, "right")
-        listed.append(Block((number, *said.at(numbers + 3, 0)), inner, said.height))
+        said = lines(one.said, text, inner - left)
+        if one in before:
+            number = placed_line(one.pages, text, left - 3, text.lead / 2, "right")
+            listed.append(Block((number, *said.at(left, 0)), inner, said.height))
+        else:
+            listed.append(stack((said, lines(one.pages, text, inner - left))).moved(left, 0))
     content = stack((_typed(cover, name, rows, inner), stack(listed, 0.3)), 1.0)
     return _framed(content, width, max(high, content.height + 2 * _PAD - 0.6), _PAD - 0.6)
 
