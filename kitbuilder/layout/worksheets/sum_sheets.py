@@ -3,12 +3,13 @@
 from kitbuilder.design.style import Style
 from kitbuilder.kit.card_records import Pack
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
+from kitbuilder.layout.parts.block import EMPTY, Block, stack
 from kitbuilder.layout.parts.child_sum import written
 from kitbuilder.layout.parts.contents import Panel, Rule
 from kitbuilder.layout.parts.furniture import Foot, Heading, foot, header
 from kitbuilder.layout.parts.settings import Setting, settings
 from kitbuilder.layout.parts.sheet_area import SheetArea
-from kitbuilder.layout.parts.words import lines, placed_line
+from kitbuilder.layout.parts.words import lines, name_in, placed_line
 from kitbuilder.layout.worksheets.sum_grid import fits, grid
 from kitbuilder.number import Sum
 
@@ -28,10 +29,10 @@ def _pages(pack: Pack, style: Style, before: int) -> list[Sheet]:
     area = SheetArea.upright(style.paper)
     words = style.words
     asked = Heading("pencil", words("sum_sheet.title"), ("child",))
-    key = Heading("right", words("sum_sheet.key"), ("adult",), pack.name)
+    key = Heading("right", words("sum_sheet.key"), ("adult",))
     top = max(header(h, area, style)[1] for h in (asked, key))
     body = area.body(top)
-    told = lines(words("sum_sheet.how"), settings(style.look).text, body.width)
+    told = _told(pack.name, body.width, style)
     above = max(_NAME_LINE, told.height + 3)
     cells = _cells(pack.sheet, body, above, style)
     found: list[Sheet] = []
@@ -67,10 +68,18 @@ def _cells(sums: tuple[Sum, ...], body: Rect, above: float, style: Style) -> tup
     room = Rect(body.x, body.y + above, body.width, body.height - above)
     rows = max(1, fits(room.height, high))
     across = next(
-        (n for n in range(min(2, most), most) if -(-len(sums) // n) <= rows),
+        (n for n in range(min(2, most, len(sums)), most) if -(-len(sums) // n) <= rows),
         most,
     )
     return grid(len(sums), room, across, rows).places
+
+
+def _told(name: str, width: float, style: Style) -> Block:
+    """Return whose key it is, if that is known, and what an adult does with the answers."""
+    sets = settings(style.look)
+    told = lines(style.words("sum_sheet.how"), sets.text, width)
+    whose = name_in(name, sets.heading, (width, 0.0), sets.least.size) if name else EMPTY
+    return stack((whose, told))
 
 
 def _name(name: str, body: Rect, style: Style) -> tuple[Item, ...]:
@@ -79,8 +88,8 @@ def _name(name: str, body: Rect, style: Style) -> tuple[Item, ...]:
     said = placed_line(style.words("sum_sheet.name"), sets.text, body.x, body.y + 4)
     left = said.rect.right + 2
     line = Item("rule", Rect(left, body.y + 6.4, body.right - left, 0.01), Rule("rule"))
-    known = (placed_line(name, sets.text, left + 1, body.y + 4),) if name else ()
-    return (said, line, *known)
+    known = name_in(name, sets.text, (line.rect.width - 1, 0.0), sets.least.size)
+    return (said, line, *(known.at(left + 1, body.y + 4 - known.height / 2) if name else ()))
 
 
 def _sum(sum_: Sum, number: int, cell: Rect, style: Style, *, told: bool) -> tuple[Item, ...]:

@@ -72,3 +72,21 @@ def test_a_pupils_own_sheet_bears_the_name() -> None:
     asked, key = sum_sheets(packs, Press().style(fitted_paper("a4")))
     assert (asked.kind, key.kind) == (SheetKind.SUM_SHEET, SheetKind.SUM_KEY)
     assert asked.section == key.section == "Ada"
+
+
+@pytest.mark.parametrize(
+    ("paper", "look", "words"), [("a4", "plain", "en-GB"), ("a5", "bold", "es")]
+)
+def test_a_class_has_sheets_with_their_names(
+    paper: str, look: str, words: str, tmp_path: Path
+) -> None:
+    # 30 pages of sheets left the cover no room for a word; a long name left its page
+    names = [*(f"Ada {k}" for k in range(29)), "Ana María Guadalupe Rodríguez de la Concepción"]
+    (tmp_path / "class.csv").write_text("name,sum\n" + "".join(f"{n},43-17\n" for n in names))
+    args = ["cards", "--pupils", str(tmp_path / "class.csv"), "--kinds", "sheet,record"]
+    made = ["--paper", paper, "--look", look, "--words", words, "--out", str(tmp_path / "c")]
+    result = CliRunner().invoke(main, [*args, *made])
+    assert result.exit_code == 0, result.stderr
+    pages = [" ".join(text.split()) for text in page_texts(tmp_path / "c" / "cards.pdf")[-60:]]
+    for name, asked, key in zip(names, pages[::2], pages[1::2], strict=True):
+        assert name[:25] in asked and name[:25] in key
