@@ -336,14 +336,18 @@ def _pictures(
 def _tried(done: Again, style: Style) -> list[tuple[Again, _Layout]]:
     """Return how ``done`` may be pictured, the best first.
 
-    On a page that is full a picture in which nothing moves is rather told.
+    On a page that is full, or where only two pictures stand, one in which nothing moves is rather
+    told.
     """
     moved = done.moved()
     if growth(style.look) > 1:
         return [(moved, layout) for layout in (*_LARGE, *_LAYOUTS)]
     one = [layout for layout in _LAYOUTS if layout[3] == "one"]
     more = _LAYOUTS[len(one) :]
-    return [*((some, k) for some in (done, moved) for k in one), *((done, k) for k in more)]
+    return [
+        *((some, k) for some in (done, moved) for k in one),
+        *((moved if k[0] == 2 else done, k) for k in more),
+    ]
 
 
 def _frame(

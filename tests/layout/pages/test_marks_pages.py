@@ -132,6 +132,15 @@ def test_groups_in_close_rows_name_the_sum_to_build(words: str) -> None:
     assert sum("63 − 29: " in text for text in said) == 2
 
 
+@pytest.mark.parametrize("words", ["en-GB", "es"])
+def test_where_only_two_pictures_stand_the_exchange_is_one_of_them(words: str) -> None:
+    # both parts to be read were drawn, in which nothing moves, and the exchange was told
+    style = Press(words=designs.words(words)).style(fitted_paper("a5"))
+    items = [i for s in marks_sheets(five(), style) if s.section == "Dotty" for i in s.items]
+    said = [i.content.text for i in items if isinstance(i.content, Line)]
+    assert style.words("legend.exchanged") in said
+
+
 @pytest.mark.parametrize("look", ["plain", "bold"])
 @pytest.mark.parametrize("words", ["en-GB", "es"])
 def test_the_pages_of_all_children_have_their_faces_and_the_same_note(
