@@ -70,7 +70,7 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
     if shown is None or shown.answer is None:
         return None
     name, (key, place) = child.code if coded else child.name, _mistake(child, shown)
-    at = "_home" if name == words("marks.asked") else ""  # who has no name is no pupil of a class
+    at = "" if child.named else "_home"
     others = _others(child, shown, key)
     mistake, happened = _named(shown, key, place, words)
     if key and (others or child.reading.verdict is Verdict.MORE):

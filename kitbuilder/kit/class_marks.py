@@ -36,13 +36,17 @@ class Cell:
 
 @frozen
 class ChildMarks:
-    """One child: ``name`` and ``code``, what was ``given``, how it reads and what comes next."""
+    """One child: ``name`` and ``code``, what was ``given``, how it reads and what comes next.
+
+    Not ``named``, it is no pupil of a class: its name is the word for any child.
+    """
 
     name: str
     code: str
     given: tuple[Cell, ...]
     reading: Reading
     next: NextSums
+    named: bool = True
 
     def read_of(self, at: int) -> Read | None:
         """Return how the answer at ``at`` in ``given`` reads; None where it is blank."""

@@ -1,6 +1,7 @@
 """What children's answers say, as the screen shows it, and the pack to give them next."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
@@ -47,6 +48,8 @@ def _read(text: str, language: str) -> tuple[ClassMarks, tuple[Said, ...]]:
     if decimals := decimals_of(papers):  # then all have
         papers = on_one_scale(papers, words.counting(decimals).scale)
     marks = class_marks([(paper.name, paper.cells) for paper in papers])
+    told = zip(marks.children, papers, strict=True)
+    marks = replace(marks, children=tuple(replace(one, named=p.named) for one, p in told))
     return marks, tuple(note for note in notes if note.code not in OF_TERMINAL)
 
 

@@ -31,10 +31,11 @@ _MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3}|(?<=
 
 @frozen
 class ChildAnswers:
-    """One child's answers, in the order of the table."""
+    """One child's answers, in the order of the table; not ``named`` where that has no name."""
 
     name: str
     cells: tuple[Cell, ...]
+    named: bool = True
 
 
 @dataclass

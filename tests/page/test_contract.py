@@ -662,7 +662,7 @@ def test_each_pack_tells_the_adult_what_it_is_for() -> None:
     assert "A few sums to write: they tell what to practise." in said
 
 
-@pytest.mark.parametrize(("name", "home"), [("", True), ("Ada\t", False)])
+@pytest.mark.parametrize(("name", "home"), [("", True), ("Ada\t", False), ("Child\t", False)])
 def test_a_child_without_a_name_has_no_teacher_to_tell(name: str, home: bool) -> None:
     answers = f"{name}52-27\t35\n{name}71-48\t37"
     engine = Engine()

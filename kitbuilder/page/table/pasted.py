@@ -106,10 +106,15 @@ def pasted_answers(
         said.clear()  # of rows that were read alone
         return read_answers(table, PASTED, said, point)
 
-    if found.shape is not TableShape.SUMS_ACROSS:
-        as_headed = found.shape is TableShape.COLUMNS
-        rows = found.rows if as_headed else [*_named(found.rows, unnamed)]
+    if found.shape is TableShape.COLUMNS:
+        given = _read(found.head, found.rows, read, "answers")
+    elif found.shape is not TableShape.SUMS_ACROSS:
+        rows = [(number, with_name(cells)) for number, cells in found.rows]
+        bare = not any(cells[0] for _, cells in rows)
+        if bare:
+            rows = [(number, [unnamed, *cells[1:]]) for number, cells in rows]
         given = _read(found.head, rows, read, "answers")
+        given = tuple(replace(one, named=not bare) for one in given)
     else:
         first, *rest = found.rows
         sums, below = with_names(first, rest, told := Told(point), PASTED)
@@ -187,14 +192,6 @@ def _refused(
             if not error.code.startswith("answers.unreadable") or given not in cells:
                 return
             cells = ["" if cell == given else cell for cell in cells]
-
-
-def _named(rows: Sequence[Row], unnamed: str) -> Iterator[Row]:
-    """Yield rows as name, sum and answer: all are ``unnamed`` where no row has a name."""
-    whole = [(number, with_name(cells)) for number, cells in rows]
-    bare = not any(cells[0] for _, cells in whole)
-    for number, (name, *given) in whole:
-        yield number, [unnamed if bare else name, *given]
 
 
 def _line(cells: Sequence[str]) -> str:
