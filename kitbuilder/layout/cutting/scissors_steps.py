@@ -71,7 +71,9 @@ def piece_steps(plan: CutPlan, bag: Bag, room: Rect, style: Style, size: float) 
     if doubled:
         steps.append(partial(_fold, doubled))
     if len(steps) == 1 and half >= _count_width(plan, style):
-        return [*rows, row((steps[0](number, half, style), count(number + 1, half)), GUTTER)]
+        both = row((steps[0](number, half, style), count(number + 1, half)), GUTTER)
+        if both.height <= room.height:
+            return [*rows, both]
     last = number + len(steps)
     if len(steps) == 2 and half >= _FOLDING:
         both = row([step(number + k, half, style) for k, step in enumerate(steps)], GUTTER)

@@ -130,11 +130,20 @@ def test_a_picture_shows_a_part_of_its_sheet() -> None:
 
 
 def test_words_too_large_for_a_small_page_are_refused_in_a_sentence() -> None:
-    small = replace(designs.paper("a5"), height_mm=100.0, unit_mm=5.0)
+    small = replace(designs.paper("a5"), height_mm=80.0, unit_mm=5.0)
     of = Style(small, designs.words("es"), designs.look("bold"))
     with pytest.raises(RefusedError) as refused:
         pages(Pieces(12, 0, 0), of)
     assert refused.value.code == "page.too-low"
+
+
+def test_what_a_long_bag_takes_has_the_width_of_a_small_page() -> None:
+    # beside the step before it, it was higher than the page
+    of = style("a5", "bold")
+    plan = Making().plan(Pieces(15, 8, 0), of.paper, CutWish(29))
+    bag = Bag(("tens", "ones"), ("Mat", "Exchange cards: 1"), pages="Worksheets; Key; " * 14)
+    found = scissors_pages(cut_map(plan, [], 1), bag, of)
+    assert any("Key" in text for text in said([*found]))
 
 
 def test_large_words_on_a_small_page_take_more_pages(tmp_path: Path) -> None:
