@@ -27,6 +27,7 @@ from kitbuilder.layout.parts.speech import speech
 from kitbuilder.layout.parts.words import line, lines, wide
 from kitbuilder.layout.picture.mat_frame import mat_frame
 from kitbuilder.layout.picture.mat_picture import mat_picture
+from kitbuilder.number import PLACES
 
 LEAST_ONE = 1.9
 """The least width in mm of a one in the pictures."""
@@ -59,6 +60,7 @@ def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, .
     heading = Heading("left", page.title, ("adult",), style.words("answers.note"))
     items, top = header(heading, area, style)
     body = area.body(top)
+    page = replace(page, mistakes=tuple(_headed(one, body.width, style) for one in page.mistakes))
     lead = lines(page.lead, sets.text, body.width)
     other = _other(page, body.width, style)
     room = (body.height, lead.height + _GAP, other.height + 2 * _GAP)
@@ -73,6 +75,16 @@ def wrong_sheets(page: WrongAnswers, first: int, style: Style) -> tuple[Sheet, .
         pages = _pages(lead, rows, other, body)
     shown = (spread(some, body, _GAP) for some in pages)
     return paper_sheets(SheetKind.GUIDE, items, shown, area, style, first)
+
+
+def _headed(mistake: Mistake, width: float, style: Style) -> Mistake:
+    """Return ``mistake``, letters over its columns where their names are wider than a page."""
+    scene, words = mistake.scene, style.counting(mistake.sum.scale).words
+    if mat_frame([scene], width, style, least=LEAST_ONE):
+        return mistake
+    places = PLACES[: len(scene.columns)]
+    heads = tuple(words(f"mat.headings.letters.{place}") for place in places)
+    return replace(mistake, scene=replace(scene, columns=heads))
 
 
 def _pages(lead: Block, rows: Sequence[Block], other: Block, body: Rect) -> list[list[Block]]:

@@ -10,9 +10,10 @@ from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.lesson.writing_pages import writing_sheets
 from kitbuilder.layout.lesson.wrong_pages import wrong_sheets
-from kitbuilder.layout.parts.contents import Dots, Pictogram
+from kitbuilder.layout.parts.contents import Dots, Line, Pictogram
 from kitbuilder.number import Sum
 from kitbuilder.press.printing import fitted_paper
+from kitbuilder.request.request import read_sum
 
 SUMS = [Sum(43, 17), Sum(254, 38), Sum(431, 257), Sum(305, 148)]
 
@@ -64,3 +65,16 @@ def test_an_arrow_from_a_column_without_pieces_runs_below_the_names_of_columns()
     style = Style(fitted_paper("a4"), designs.words("es"), designs.look("bold"))
     first, *_ = wrong_sheets(wrong_page([Sum(500, 236)], style.words), 1, style)
     assert guards.arrows_under_words(first.items) == []
+
+
+@pytest.mark.parametrize(("sum_", "words"), [("6.40-2.75", "en-GB"), ("3.2-1.47", "es")])
+def test_letters_stand_over_columns_whose_names_are_wider_than_a_small_page(
+    sum_: str, words: str
+) -> None:
+    style = Style(fitted_paper("a5"), designs.words(words), designs.look("bold"))
+    read = read_sum(sum_)
+    style = style.counting(read.scale)
+    pages = wrong_sheets(wrong_page([read], style.words), 1, style)
+    said = {i.content.text for page in pages for i in page.items if isinstance(i.content, Line)}
+    assert style.words("mat.headings.letters.tens") in said
+    assert not any(guards.words_in_boxes(page) for page in pages)
