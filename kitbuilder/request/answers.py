@@ -35,13 +35,14 @@ NO_CHILD = {
     *("solutions", "absent", "absences", "expected", "nota", "notas", "puntos", "puntuación"),
     *("puntaje", "promedio", "media", "curso", "grupo", "fecha", "comentario", "comentarios"),
     *("observaciones", "aciertos", "errores", "fallos", "bien", "mal", "correctas", "incorrectas"),
+    *("correcto", "correcta"),
     *("respuesta", "respuestas", "solución", "soluciones", "clave", "ausentes"),
 }
 """What teachers write beside names, sums and answers, in small letters: no child is called so."""
 
 JOINING = {
     *("sum", "of", "the", "number", "no", "how", "many", "children", "pupils", "#", "suma", "de"),
-    *("la", "las", "los", "número", "nº", "cuántas", "cuántos", "correcta", "got", "it"),
+    *("la", "las", "los", "número", "nº", "cuántas", "cuántos", "got", "it", "resultado"),
 }
 """Words beside those, as in Number of marks."""
 

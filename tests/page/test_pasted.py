@@ -1080,3 +1080,53 @@ def test_whatever_is_pasted_is_read_or_refused(text: str) -> None:
     for read in (partial(read_pupils, stage="pieces"), pasted_answers):
         with suppress(RefusedError, RefusedRowsError):
             read(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Restas, 52-27, 41-19\nHugo: 35, 38\nAna: 25, 22",
+        "Restas: 52-27, 41-19\nHugo, 35, 38\nAna: 25, 22",
+        "Nombre, 52-27, 41-19\nHugo 35, 38\nAna, 25, 22",
+        "52-27\t41-19\nHugo: 35\t38\nAna: 25\t22",
+    ],
+)
+def test_a_name_and_its_first_answer_in_one_cell_are_taken_apart(text: str) -> None:
+    assert answered(text) == [("Hugo", FIRST), ("Ana", SECOND)]
+
+
+@pytest.mark.parametrize(
+    ("text", "given"),
+    [
+        ("Nombre, 52-27, 41-19, 63-29\nHugo 35, 38\nAna, 25, 22, 34", "Hugo 35"),
+        ("Nombre, 52-27, 41-19\nHugo: 35, 38, 34", "Hugo: 35"),
+        ("Ana 52-27, 41-19\n35, 38", "35"),
+    ],
+)
+def test_a_cell_that_may_be_a_name_or_end_in_an_answer_is_asked_about(
+    text: str, given: str
+) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(text)
+    assert (refused.value.code, refused.value.row) == ("screen.name-answer", 2)
+    assert refused.value.slots["given"] == given
+    assert answered("Name\t52-27\t41-19\nBen 1\t35\t")[0][0] == "Ben 1"
+
+
+@pytest.mark.parametrize(
+    "heads",
+    ["Answer\tWrote", "Child's answer\tAnswer", "Correct answer\tWrote", "Result\tRespuesta"],
+)
+def test_of_two_columns_of_answers_it_is_asked_which_the_children_wrote(heads: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"Name\tSum\t{heads}\nAda\t63-29\t34\t46\nBen\t63-29\t34\t44")
+    typed = tuple(Said("answers.typed", typed=one) for one in heads.split("\t"))
+    assert (refused.value.code, refused.value.slots["given"]) == ("screen.two-answers", typed)
+    known = "No\tClass\tName\tSum\tAnswer\tKey\tDate\n1\t3\tAda\t63-29\t46\t34\t9/11"
+    assert answered(known) == [("Ada", [("63 − 29", 46)])]
+
+
+def test_a_column_of_right_answers_in_spanish_is_no_child() -> None:
+    for key in ("Correcto", "Correcta", "Resultado correcto"):
+        text = f"Resta\t{key}\tAda\tBen\n63-29\t34\t46\t34\n52-27\t25\t35\t25"
+        assert [name for name, _ in answered(text)] == ["Ada", "Ben"]

@@ -28,6 +28,8 @@ _EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and wh
 _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
 # A name that ends with a number, or one beside which a number begins.
 
+_NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+)")
+
 _WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|d*")}
 """Rows whose cells are whole: "d" is a cell of digits, "." one with a sign between numbers."""
 
@@ -51,6 +53,27 @@ def with_name(cells: Sequence[str]) -> list[str]:
     """Return a row's cells taken apart, the first its name, which may be empty."""
     parts = apart(cells)
     return ["", *parts] if is_sum(parts[0]) else parts
+
+
+def across_apart(rows: list[tuple[int, list[str]]]) -> list[tuple[int, list[str]]]:
+    """Return ``rows`` below sums across, a name and an answer in a first cell taken apart.
+
+    Such a row has an answer to each sum then. Raises ``RefusedError`` where it has not.
+    """
+    at = next((at for at, (_, cells) in enumerate(rows) if any(map(holds_sum, cells))), 0)
+    (top, first), below = (rows[at], rows[at + 1 :]) if rows else ((0, [""]), [])
+    sums = len([*filter(holds_sum, first)])
+    corner = [] if is_sum(first[0]) or not holds_sum(first[0]) else _parts(first[0], first=True)
+    if sums < 2 or len(corner) > 2 or any(holds_sum(one) for _, row in below for one in row):
+        return rows
+    found = [*rows[:at], (top, [*corner, *first[1:]] if corner else first)]
+    for number, cells in below:
+        short = len(cells) <= sums and (corner or _NAME_ANSWER.fullmatch(cells[0]))
+        both = _NAME_ANSWER.fullmatch(cells[0]) if short or ":" in cells[0] else None
+        if (both and len(cells) != sums) or (short and NUMBER.fullmatch(cells[0])):
+            raise RefusedError("screen.name-answer", given=cells[0]).at(row=number, field="answers")
+        found.append((number, [*both.groups(), *cells[1:]] if both else cells))
+    return found
 
 
 def _parts(cell: str, *, first: bool) -> list[str]:

@@ -33,6 +33,9 @@ SHORT = 4
 """Letters that a day in short has at most."""
 
 DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
+BESIDE = {*DAY_HEADS, *NUMBERS, *OF_TITLES} - {"answers", "respuestas"}
+"""Heads of columns beside answers whose numbers are none, in small letters."""
+
 _SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
 DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
 _MONTH, _OF_MONTH = "(?:0?[1-9]|1[0-2])", "(?:0?[1-9]|[12]\\d|3[01])"

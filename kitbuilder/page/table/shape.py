@@ -1,6 +1,7 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
 import csv
+import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from enum import Enum, auto
@@ -12,6 +13,7 @@ from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
     NUMBER,
+    across_apart,
     apart,
     holds_sum,
     in_two_ways,
@@ -19,7 +21,7 @@ from kitbuilder.page.table.cells import (
     joined,
     with_name,
 )
-from kitbuilder.page.table.known_words import HOLDS, NUMBERS, listed, uncalled, uncounted
+from kitbuilder.page.table.known_words import BESIDE, HOLDS, NUMBERS, listed, uncalled, uncounted
 from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.titles import (
     DIGIT,
@@ -29,6 +31,7 @@ from kitbuilder.page.table.titles import (
     is_away,
     names_columns,
     passed_over,
+    quoted,
     unnumbered,
     untitled,
     without_days,
@@ -37,6 +40,9 @@ from kitbuilder.page.table.titles import (
 from kitbuilder.request.answer_cells import BLANK, read_answer
 from kitbuilder.request.answers import COLUMNS, NO_CHILD, beside, no_child
 from kitbuilder.request.request import read_sum
+
+_AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
+# An answer, whatever mark stands beside it.
 
 
 class TableShape(Enum):
@@ -76,6 +82,8 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         heading, rows = across
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
         rows = [_whole_numbers(row, field) for row in rows]
+    if field == "answers" and not across:
+        _check_answers((top, heading), rows)
     if across or field == "pupils":
         heading, rows = _without_beside(heading, rows, notes)
     if across:
@@ -105,6 +113,8 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     And what parts the cells, and whether there were numbers. ``notes`` tell the others.
     """
     parted, mark = _parted(text, field)
+    if field == "answers":
+        parted = across_apart(parted)
     rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in parted])
     rows = without_totals(without_days(rows, field, notes), notes)
     rows = _uncounted(whole := untitled(rows, field, notes))
@@ -287,6 +297,25 @@ def _without_beside(
         order.sort(key=lambda at: heads[at] != "name")
     kept = [(number, ["".join(cells[at : at + 1]) for at in order]) for number, cells in rows]
     return [heading[at] for at in order], kept
+
+
+def _check_answers(first: Row, rows: Sequence[Row]) -> None:
+    """Refuse two columns of numbers beside names and sums: one may hold the right answers."""
+    top, heading = first
+    heads = [*map(head, heading)]
+    if not {*heads} >= {*COLUMNS[:2]} or any(map(is_sum, heading)):
+        return
+    given = [
+        name
+        for at, name in enumerate(heading)
+        if heads[at] not in COLUMNS[:2] and name.lower() not in BESIDE
+        if heads[at] == "answer" or not ("answer" in heads and no_child(name))
+        if any(_AMOUNT.fullmatch("".join(cells[at : at + 1])) for _, cells in rows)
+        if not _counted([(number, cells[at:]) for number, cells in rows])
+    ]
+    if len(given) > 1:
+        twice = RefusedError("screen.two-answers", given=quoted(given))
+        raise twice.at(row=top, field="answers")
 
 
 def _counts(cell: str, at: int, rows: Sequence[Row]) -> bool:
