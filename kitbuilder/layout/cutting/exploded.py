@@ -35,6 +35,9 @@ SCISSORS = 5.4
 SMALLEST = 0.9
 """Width in mm of a one below which pieces are only outlined."""
 
+_APART = 1.2
+# The least space in mm between what is said of two runs of a column.
+
 _SLANT = 2.2
 # How far the strokes over what falls off are apart, mm.
 
@@ -274,13 +277,13 @@ def column_picture(column: CutNode, scale: PictureScale, widest: float, style: S
     x = left + wide_ + BEYOND + 2
     counted = [run for run in runs(column) if run.what != "falls"]
     long = above = 0.0
-    below = y
+    below, free = y, -y
     for run, (_, middle) in zip(counted, said, strict=True):
         told = _told(run, widest - x, style)
-        items += told.at(x, middle - told.height / 2)
-        long = max(long, told.width)
-        above = min(above, middle - told.height / 2)
-        below = max(below, middle + told.height / 2)
+        top = max(middle - told.height / 2, free)
+        items += told.at(x, top)
+        long, free = max(long, told.width), top + told.height + _APART
+        above, below = min(above, top), max(below, top + told.height)
     return Block(Block(tuple(items), x + long, y).at(0, -above), x + long, below - above)
 
 

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -20,10 +21,10 @@ from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.bag import Bag
 from kitbuilder.layout.cutting.cut_map import cut_map
 from kitbuilder.layout.cutting.cut_tree import CutNode
-from kitbuilder.layout.cutting.exploded import Run, runs
+from kitbuilder.layout.cutting.exploded import PictureScale, Run, column_picture, runs
 from kitbuilder.layout.cutting.scissors_page import scissors_pages
 from kitbuilder.layout.cutting.scissors_steps import lengths_of_strips
-from kitbuilder.layout.cutting.sheet_steps import keeping
+from kitbuilder.layout.cutting.sheet_steps import keeping, sheet_steps
 from kitbuilder.layout.mat.mat_set import mat_set
 from kitbuilder.layout.model import Cut, Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.packing.scissors_columns import Step
@@ -361,3 +362,14 @@ def test_words_beside_a_column_are_broken_before_they_run_off_a_small_page_of_la
     request = Request((Sum(254, 38),), fitted_paper("a5"), press=press)
     sheets = [s for s in laid_out(held(request), request).sheets if s.kind == SheetKind.CUTTING]
     assert max(item.rect.right for sheet in sheets for item in sheet.items) < 148
+
+
+def test_words_of_two_runs_of_a_column_stand_apart_beside_a_small_picture() -> None:
+    of = style("a5", "bold", "es")
+    plan = Making().plan(Pieces(15, 13, 4), of.paper, CutWish())
+    assert plan
+    for sheet in plan.cut_sheets:
+        for column, *_ in sheet_steps(sheet, of).columns():
+            shown = column_picture(column, PictureScale(0.12, 1.0), 60.0, of)
+            said = [item.rect for item in shown.items if isinstance(item.content, Line)]
+            assert not [1 for a, b in combinations(said, 2) if a.overlaps(b)]
