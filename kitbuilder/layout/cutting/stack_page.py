@@ -48,6 +48,9 @@ _GAP, _WIDEST, _AIR, _SLANT = 3.0, 4.0, 12.0, 2.2
 _TICK, _LEAST_TICK, _BESIDE = 4.0, 1.6, 2.4
 # Most and least side of a tick on what comes out finished, and its side where it stands below, mm.
 
+_LARGER = (1.0, 1.2, 1.4, 1.6, 1.8, 2.0)
+# How many times larger a picture is tried that has too little room for its corners.
+
 _HAIR = 0.01
 # What differs by less, in mm, is the same.
 
@@ -204,7 +207,9 @@ def _picture(panel: Panel, stop: Stop, room: Rect, style: Style, size: _Size) ->
     items += black.at(left, top)  # over the lines
     right = max((item.rect.right for item in items), default=left + width)
     bottom = max((item.rect.bottom for item in items), default=top + height)
+    over = max(0.0, -min((item.rect.x for item in items), default=0.0))  # a length at the left
     picture = Block(tuple(items), max(right, left + width), max(bottom, top + height))
+    picture = picture.moved(over, 0)
     said = lines(_source(panel, stop, style), sets.least, max(picture.width, 45.0))
     return stack((picture, said), 1.0)
 
@@ -308,7 +313,10 @@ def _apart(at: Sequence[float], room: float) -> list[float]:
 
 
 def _clear(panel: Panel, room: Rect, scale: float, style: Style) -> float:
-    """Return a scale at which each line's number stands at its own line; ``scale`` without room."""
+    """Return a scale at which each line's number stands at its own line; ``scale`` without room.
+
+    Nor lies a corner beside the part, on what is said there.
+    """
     side = letter_side(style) + APART + 0.01
     gaps = [
         b - a
@@ -317,7 +325,14 @@ def _clear(panel: Panel, room: Rect, scale: float, style: Style) -> float:
     ]
     wanted = max((side / gap for gap in gaps), default=0.0)
     most = min(MOST[0] * room.width / panel.width, MOST[1] * room.height / panel.height)
-    return max(scale, min(wanted, most))
+    least = max(scale, min(wanted, most))
+    larger = (times * least for times in _LARGER if times == 1 or times * least <= most)
+    return next((one for one in larger if _holds_corners(panel, one, style)), least)
+
+
+def _holds_corners(panel: Panel, scale: float, style: Style) -> bool:
+    whole = Rect(0, 0, panel.width * scale, panel.height * scale)
+    return all(whole.holds(item.rect) for item in corners(panel, scale, style).items)
 
 
 def _line(

@@ -15,7 +15,9 @@ from kitbuilder.layout.cutting.stack_order import Line, Panel
 from kitbuilder.layout.cutting.stack_page import stack_pages
 from kitbuilder.layout.model import Item, Rect, SheetKind
 from kitbuilder.layout.parts.contents import Line as Said
+from kitbuilder.layout.printable import Page
 from kitbuilder.pipeline import held, laid_out
+from kitbuilder.press.printing import Press
 from kitbuilder.request.request import Part, Request, fitted_paper, read_sum
 
 CUT: tuple[Part, ...] = ("pieces", "mats", "cards")
@@ -113,3 +115,25 @@ def test_parts_that_all_came_otherwise_from_the_last_cut_are_to_be_turned() -> N
     cut = mapped(("634-258", "71-48"), CutWish(15, 4), Style(fitted_paper("a4")))
     found = [(p.parts, p.turned) for stop in cut.stops for p in stop.panels if p.turned]
     assert (4, 4) in found and (44, 4) in found  # all of a picture, some of one
+
+
+@pytest.mark.parametrize(
+    ("paper", "margin", "words", "sum_"),
+    [("letter", 12.7, "es", "305-148"), ("a5", None, "es", "43-17")],
+)
+def test_lengths_of_large_type_stand_on_the_page_and_on_no_corner(
+    paper: str, margin: float | None, words: str, sum_: str
+) -> None:
+    # a length at the left left the page; a corner beside a small part lay on one
+    style = Style(fitted_paper(paper, margin), designs.words(words), designs.look("bold"))
+    press = Press(words=style.words, look=style.look)
+    asked = (read_sum(sum_),)
+    request = Request(asked, style.paper, parts=CUT, cutting=CutWish(6, 5), press=press)
+    sheets = laid_out(held(request), request).sheets
+    for page in (sheet for sheet in sheets if sheet.kind == SheetKind.CUTTING):
+        inside = Page.upright(style.paper).inside
+        said = [item.rect for item in page.items if isinstance(item.content, Said)]
+        corners = [item.rect for item in page.items if item.what in ("corner", "step_number")]
+        assert all(inside.holds(rect, 0.05) for rect in said)
+        numbers = [r for r in said if not any(c.holds(r, 2.0) for c in corners)]
+        assert not [1 for a in numbers for b in corners if a.overlaps(b, 0.5)]
