@@ -193,8 +193,10 @@ def test_rows_that_may_be_of_another_child_than_the_one_above_are_refused(
 
 
 def test_a_name_alone_whose_next_row_has_a_name_is_not_tried() -> None:
-    rows = answered("Hugo, absent\nAna\n52-27=35\nEva\nBen 52-27=35")
-    assert [(name, len(given)) for name, given in rows[:3]] == [("Hugo", 0), ("Ana", 1), ("Eva", 0)]
+    for eva in ("Eva, absent", "Eva,"):
+        rows = answered(f"Hugo, absent\nAna\n52-27=35\n{eva}\nBen 52-27=35")
+        assert [(name, len(given)) for name, given in rows[1:3]] == [("Ana", 1), ("Eva", 0)]
+    assert answered("Eva\nBen\t52-27\t35")[0] == ("Eva", [])
     first = [("52 − 27", None), ("41 − 19", 38)]
     assert answered("Hugo\t\t\n\t52-27\t\n\t41-19\t38") == [("Hugo", first)]
 
@@ -209,7 +211,8 @@ def test_numbers_and_days_beside_a_word_are_no_children(one: str, two: str, name
     notes = list[Said]()
     (child,) = pasted_answers(f"{one}52-27=35\n{two}41-19=38", notes=notes)
     assert (child.name, [note.code for note in notes]) == (name, ["screen.labels"])
-    assert len(answered(f"{one}52-27=35\n{two}52-27=38")) == 2  # a class
+    with pytest.raises(RefusedError, match=one.strip(" :")):
+        pasted_answers(f"{one}52-27=35\n{two}52-27=38")  # a class?
 
 
 @pytest.mark.parametrize(
@@ -1010,8 +1013,8 @@ def test_a_title_in_known_words_between_a_name_and_its_sums_is_no_child(title: s
         ("Tutoring\nClass 3B\nAda\t53-27\t26", ("Tutoring", "Class 3B")),
         ("1 53-27=34\n2 53-27=26\nCem\n4 53-27=26", ("Cem", "4")),
         ("name;sum;answer\nHugo\n1;52-27;35\n2;41-19;38", ("Hugo", "1")),
-        ("Ada 1) 52-27=35\nAda 2) 41-19=38", ("Ada 1)", "Ada 2)")),
-        ("Ada Monday 52-27=35\nAda Tuesday: 41-19=38", ("Ada Monday", "Ada Tuesday")),
+        ("Eva\nBen 52-27=35", ("Eva", "Ben")),
+        ("Hugo\nOwl 1: 52-27=35\nAna\nOwl 1: 52-27=25", ("Hugo", "Owl 1")),
     ],
 )
 def test_of_words_alone_above_sums_it_is_asked_who_is_a_child(
@@ -1130,3 +1133,38 @@ def test_a_column_of_right_answers_in_spanish_is_no_child() -> None:
     for key in ("Correcto", "Correcta", "Resultado correcto"):
         text = f"Resta\t{key}\tAda\tBen\n63-29\t34\t46\t34\n52-27\t25\t35\t25"
         assert [name for name, _ in answered(text)] == ["Ada", "Ben"]
+
+
+@pytest.mark.parametrize(
+    "labels",
+    [
+        *("Ej 1: |Ej 2: ", "ejer. 1: |Ejer. 2: ", "1ª resta: |2ª resta: ", "Resta: |Resta: "),
+        *("Primera resta: |Segunda resta ", "tarjeta 1: |tarjeta 2: ", "card 1: |Card 2: "),
+        *("1 of 3: |2 of 3: ", "1 de 3: |2 de 3: ", "[ ] |[x] ", "✓ |✗ ", "ok |x ", "□ |→ "),
+    ],
+)
+def test_what_names_a_sum_below_a_name_is_no_child(labels: str) -> None:
+    one, two = labels.split("|")
+    text = f"Hugo\n{one}52-27=35\n{two}41-19=38\nAna\n{one}52-27=25\n{two}41-19=22"
+    assert answered(text) == [("Hugo", FIRST), ("Ana", SECOND)]
+
+
+@pytest.mark.parametrize(
+    ("one", "two"),
+    [
+        *(("Trial 1", "Trial 2"), ("Ada 1)", "Ada 2)"), ("Ada Monday", "Ada Tuesday")),
+        *(("Ada card 1", "Ada card 2"), ("Ada · 1 of 3", "Ada · 2 of 3")),
+    ],
+)
+def test_names_with_numbers_and_sums_of_their_own_are_asked_about(one: str, two: str) -> None:
+    rows = f"{one}: 52-27=35\n{two}: 41-19=38"
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(rows)
+    assert (refused.value.code, refused.value.row) == ("screen.names-or-not", 1)
+    assert [name for name, _ in answered(f"name, sum, answer\n{rows}")] == [one, two]
+    tabs = rows.replace(": ", "\t")
+    assert [name for name, _ in answered(f"name, sum, answer\n{tabs}")] == [one, two]
+    with pytest.raises(RefusedError, match="Mal"):
+        pasted_answers("Ada: 52-27=35\nMal: 41-19=38")
+    assert answered("Hugo\n52-27=35\nmal\n41-19=38\nbien") == [("Hugo", FIRST)]
+    assert len(answered("P1: 52-27=35\nP2: 52-27=38")) == 2  # a class

@@ -36,7 +36,21 @@ DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
 BESIDE = {*DAY_HEADS, *NUMBERS, *OF_TITLES} - {"answers", "respuestas"}
 """Heads of columns beside answers whose numbers are none, in small letters."""
 
-_SUMS = ("sum", "question", "exercise", "problem", "resta", "pregunta", "ejercicio", "problema")
+_FIRST = (
+    *("first", "second", "third", "fourth", "fifth", "sixth", "last", "primer[ao]?", "segund[ao]"),
+    *("tercer[ao]?", "cuart[ao]", "quint[ao]", "sext[ao]", "[uú]ltim[ao]"),
+)
+_SUMS = (
+    *("sum", "question", "exercise", "problem", "card", "task", "resta", "pregunta", "ejercicio"),
+    *("problema", "ejer", "ej", "cuenta", "operaci[oó]n", "tarjeta"),
+)
+_WORD = (
+    rf"(?P<word>(?:(?:\d{{1,2}}\s*[.ªº)]?|{'|'.join(_FIRST)})\s*)?(?:{'|'.join(_SUMS)})\.?\s*\d{{0,2}}"
+    rf"|{'|'.join(_FIRST)}|\d{{1,2}}\s*(?:of|de)\s*\d{{1,2}}|ok|x|[✓✔✅✗✘❌☑☒]\ufe0f?)"
+)
+VERDICTS = {"mal", "bien", "right", "wrong"}
+"""Words beside answers that may be names, in small letters."""
+
 DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
 _MONTH, _OF_MONTH = "(?:0?[1-9]|1[0-2])", "(?:0?[1-9]|[12]\\d|3[01])"
 DAY_MONTH = re.compile(rf"{_OF_MONTH}-{_MONTH}|{_MONTH}-{_OF_MONTH}")
@@ -54,15 +68,15 @@ _TITLE = (  # all its words are known, and one is of titles
 )
 TITLE = re.compile(_TITLE, re.IGNORECASE)
 LABEL = re.compile(
-    rf"({_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}|(?:{'|'.join(_SUMS)})\s*\d{{1,2}}"
+    rf"({_WORD}|{_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}"
     rf"|{_TITLE}|(?P<count>[a-z]|\d{{1,2}})\.?)"
     r"(?:(?:\s*:|(?<=\.)\s|(?<=\)))\s*(?P<name>[^\W\d].*))?",
     re.IGNORECASE,
 )
 """A label, which may have to count, and a name after it."""
 
-ENDED = re.compile(rf"(?P<name>[^\W\d].*?)\s(?P<end>{_DAY}|\d{{1,2}}[.)])", re.IGNORECASE)
-"""A name and a label after it."""
+COUNTED = re.compile(rf"\b(?:{_DAY})\b|\d+", re.IGNORECASE)
+"""What tells apart names of which each may be a sum's, as Ada 1 and Ada 2."""
 
 END = f":{DASHES}"
 """What may end a name or a label in a cell of its own."""
@@ -70,7 +84,9 @@ END = f":{DASHES}"
 HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
 """What a row holds that is more than marks: a letter, a digit or a picture."""
 
-_BULLET = re.compile(r"[-−–—•·*▪●○◦‣+>]+$|[-−–—•·*▪●○◦‣+>#(]+\s*(?=\w)")
+_BULLET = re.compile(
+    r"[-−–—•·*▪●○◦‣+>□→]+$|(?:[-−–—•·*▪●○◦‣+>#(□→]|\[\s*x?\s*\])+\s*(?=\w)", re.IGNORECASE
+)
 _ORDINAL = re.compile(
     r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]|/)|(?P<letter>[a-z])\.?[-–—])"
     r"(?:$|\s*(?=[^\W\d]|\d+\s*[-−–—]\s*\d))",

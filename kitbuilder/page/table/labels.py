@@ -5,13 +5,22 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from itertools import takewhile
+from itertools import chain, takewhile
 from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.page.table.cells import in_two_ways, is_sum, joined, with_name
-from kitbuilder.page.table.known_words import DAY_HEADS, END, ENDED, LABEL, NAMES, SHORT, of_title
-from kitbuilder.page.table.titles import Row, filled, is_away, quoted
+from kitbuilder.page.table.known_words import (
+    COUNTED,
+    DAY_HEADS,
+    END,
+    LABEL,
+    NAMES,
+    SHORT,
+    VERDICTS,
+    of_title,
+)
+from kitbuilder.page.table.titles import LETTER, Row, filled, is_away, quoted
 
 
 @dataclass
@@ -56,8 +65,8 @@ def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said
         else:
             lines.append(line)
     _keep_names(lines)
-    _check_whose(lines)
-    _check_ends(lines)
+    _check_whose(lines, listed=mark != "\t")
+    _check_names(lines)
     before = len(notes)
     if labels := [line.label_in(typed) for line in lines if line.label]:
         notes.append(Said("screen.labels", lines=named(quoted(labels))))
@@ -84,15 +93,19 @@ def _keep_names(lines: Sequence[_Line]) -> None:
     above = [*takewhile(lambda line: not line.name, lines)]
     sums = [_sum(line.given) for line in above if not (line.label and line.label["day"])]
     again = len({*sums} - {()}) < len(sums) - sums.count(())
+    words = {line.label[1]: line for line in above if line.label and line.label["word"]}
+    if again and words:
+        row = next(iter(words.values())).number
+        raise RefusedError("screen.names-or-not", given=quoted(words)).at(row=row, field="answers")
     for line in lines if again or not _counting(above) else ():
         line.keep()
 
 
-def _check_whose(lines: Sequence[_Line]) -> None:
+def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
     """Refuse names alone of which one may be a heading.
 
     Several stand above sums without a name, or one has a word of titles; or a title stands
-    between a name and a row with another.
+    between a name and a row with another, or in a list nothing.
     """
     names, titles = list[str](), list[str]()
     for line in lines:
@@ -101,23 +114,25 @@ def _check_whose(lines: Sequence[_Line]) -> None:
             names += [line.name] if line.name else []
             continue
         mixed = not line.name and len(names) == 1 and of_title(names[0])
-        several = titles if line.name else names[1:]
+        several = listed or titles if line.name else names[1:]
         if not line.alone and names and (several or mixed):
-            given = quoted([*names, *titles] if line.name else names)
+            given = quoted([*names, *(titles or [line.name])] if line.name else names)
             raise RefusedError("screen.who", given=given, row=line.number, field="answers")
         names, titles = [], []
 
 
-def _check_ends(lines: Sequence[_Line]) -> None:
-    """Refuse a name with several labels behind it, as Ada 1) and Ada 2), each with another sum."""
-    found = defaultdict[str, dict[str, tuple[str, ...]]](dict)
+def _check_names(lines: Sequence[_Line]) -> None:
+    """Refuse names that may be labels: alike but for a number or day, each with sums of its own."""
+    found = defaultdict[str, dict[str, set[tuple[str, ...]]]](dict)
     for line in lines:
-        if not line.alone and (ended := ENDED.fullmatch(line.name)):
-            ends = found[ended["name"]]
-            ends[line.name] = _sum(line.given)
-            if len({*ends.values()}) == len(ends) > 1:
-                given = quoted(ends)
-                raise RefusedError("screen.who", given=given, row=line.number, field="answers")
+        if line.name and not line.alone:
+            found[COUNTED.sub("", line.name)].setdefault(line.name, set()).add(_sum(line.given))
+    for alike, sums in found.items():
+        own = len(sums) > 1 and sum(map(len, sums.values())) == len({*chain(*sums.values())})
+        if alike.lower() in VERDICTS or (own and LETTER.search(alike)):
+            row = next(line.number for line in lines if line.name in sums)
+            refused = RefusedError("screen.names-or-not", given=quoted(sums))
+            raise refused.at(row=row, field="answers")
 
 
 def _counting(lines: Sequence[_Line]) -> bool:
@@ -187,5 +202,5 @@ def _before_sum(label: re.Match[str], cells: Sequence[str], given: Sequence[str]
     if (label["name"] or label["called"]) and in_two_ways(cells[0], first=True):
         return False
     if after := filled(given):
-        return is_sum(after[0])
+        return is_sum(after[0]) and label.string.lower() not in VERDICTS
     return bool(label["name"]) or not label["count"]

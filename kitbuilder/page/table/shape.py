@@ -134,7 +134,9 @@ def _parted(text: str, field: str) -> tuple[list[Row], str]:
     reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
     rows, number = list[Row](), 0
     try:
-        for number, row in enumerate(reader, 1):
+        for number, typed in enumerate(reader, 1):
+            heads = "".join(typed).split(",")  # as told to be put above cells parted otherwise
+            row = heads if not rows and {*map(head, heads)} >= {*COLUMNS} else typed
             if HOLDS.search("".join(cells := [cell.strip() for cell in row])):
                 rows.append((number, cells))
     except csv.Error:  # above all a cell that no reader of such tables takes
