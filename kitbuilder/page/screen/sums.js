@@ -91,11 +91,11 @@ function sumRows(view, wish, { single = false } = {}) {
   function keys(event, row, side) {
     const input = event.target;
     const between = ["-", "−", "–", " "].includes(event.key);
-    if (side === 0 && (between || event.key === "Enter")) {
+    if (between && !input.selectionStart && (side || event.key === " ")) { // before a number
+      event.preventDefault();
+    } else if (side === 0 && (between || event.key === "Enter")) {
       event.preventDefault();
       goTo(row.boxes[1]);
-    } else if (between && !input.selectionStart) {
-      event.preventDefault();
     } else if (side === 1 && event.key === "Enter" && !single) {
       event.preventDefault();
       goTo(rows[rows.indexOf(row) + 1]?.boxes[0]);
@@ -164,9 +164,9 @@ function sumRows(view, wish, { single = false } = {}) {
 }
 
 // The sums in a text, a line each: what stands before and after the sign between them, without a
-// number in front of the line, and as far as =; lines without a digit are left out
+// number or mark in front of the line, and as far as =; lines without a digit are left out
 function sumsIn(text) {
-  return text.split(/[\n\r;]+/).map((line) => line.replace(/^\s*(?:[\da-z]{1,2}[.)]\s|[•*·]\s*)/i, "").split("=")[0].trim()).filter((line) => /\d/.test(line)).map((line) => {
+  return text.split(/[\n\r;]+/).map((line) => line.replace(/^\s*(?:[\da-z]{1,2}(?:[.)]-?|\.?[ºª])\s|[-−–—•*·]\s*)/i, "").split("=")[0].trim()).filter((line) => /\d/.test(line)).map((line) => {
     const found = /^(.*?)\s*[-−–—\t]\s*(.*)$/.exec(line);
     return found ? [found[1].trim(), found[2].trim()] : [line, ""];
   });
