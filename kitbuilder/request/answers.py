@@ -29,23 +29,60 @@ COLUMNS = ("name", "sum", "answer")
 """Heads of the columns, in any order."""
 
 NO_CHILD = {
-    *("total", "score", "scores", "marks", "points", "%", "percent", "percentage", "average"),
-    *("mean", "class", "group", "date", "note", "notes", "comment", "comments", "correct", "right"),
-    *("wrong", "incorrect", "mistakes", "errors", "answer", "answers", "ans", "key", "solution"),
-    *("solutions", "absent", "absences", "expected", "nota", "notas", "puntos", "puntuación"),
-    *("puntaje", "promedio", "media", "curso", "grupo", "fecha", "comentario", "comentarios"),
-    *("observaciones", "aciertos", "errores", "fallos", "bien", "mal", "correctas", "incorrectas"),
-    *("correcto", "correcta"),
-    *("respuesta", "respuestas", "solución", "soluciones", "clave", "ausentes"),
+    *(
+        "total",
+        "score",
+        "marks",
+        "point",
+        "%",
+        "percent",
+        "percentage",
+        "average",
+        "mean",
+        "median",
+    ),
+    *("mode", "maximum", "minimum", "out", "class", "group", "grade", "date", "note", "comment"),
+    *("remark", "correct", "right", "wrong", "incorrect", "mistake", "error", "answer", "ans"),
+    *("key", "solution", "absent", "absence", "expected", "pupils", "children", "students"),
+    *(
+        "nota",
+        "punto",
+        "puntuación",
+        "puntaje",
+        "porcentaje",
+        "promedio",
+        "media",
+        "mediana",
+        "moda",
+    ),
+    *("máximo", "mínimo", "curso", "grupo", "fecha", "comentario", "observaciones", "acierto"),
+    *("error", "fallo", "bien", "mal", "correcta", "correcto", "incorrecta", "respuesta"),
+    *("solución", "soluciones", "clave", "ausentes", "alumnos", "estudiantes", "niños"),
 }
-"""What teachers write beside names, sums and answers, in small letters: no child is called so."""
+"""What teachers write beside names, sums and answers, in small letters: no child is called so.
+
+They may stand in the plural."""
 
 JOINING = {
-    *("sum", "of", "the", "number", "no", "how", "many", "children", "pupils", "#", "suma", "de"),
+    *(
+        "sum",
+        "of",
+        "the",
+        "number",
+        "no",
+        "how",
+        "many",
+        "available",
+        "#",
+        "suma",
+        "de",
+        "possible",
+    ),
     *("la", "las", "los", "número", "nº", "cuántas", "cuántos", "got", "it", "resultado"),
 }
 """Words beside those, as in Number of marks."""
 
+_OUT_OF = re.compile(r"(?:/|\b(?:out of|of|de|sobre))\s*\d+$")
 _MARKS = ("\t", ";", ",")
 _SPACES = str.maketrans(dict.fromkeys("\xa0\u2009\u202f", " "))
 
@@ -93,9 +130,12 @@ def read_answers(
 
 
 def no_child(cell: str) -> bool:
-    """Say whether a cell names what stands beside answers, as Total or Sum of marks."""
-    words = {word.strip(".") for word in cell.lower().split()}
-    return bool(words & NO_CHILD) and words <= NO_CHILD | JOINING
+    """Say whether a cell names what stands beside answers, as Total, Sum of marks or Out of 6."""
+    words = {
+        word.replace(".", "").strip(":()") for word in _OUT_OF.sub(" out", cell.lower()).split()
+    }
+    known = {word for word in words if {word, *map(word.removesuffix, ("s", "es"))} & NO_CHILD}
+    return bool(known) and words - known <= JOINING
 
 
 def beside(head: str) -> bool:
@@ -325,6 +365,7 @@ def _wide(
             told.refused.append((number, error))
             continue
         seen[name] = number
+        told.untried += [name] if len(cells) == 1 else []
         for k, sum_ in sums:
             try:
                 answer = told.answer(cells[k] if k < len(cells) else "", sum_)

@@ -1168,3 +1168,46 @@ def test_names_with_numbers_and_sums_of_their_own_are_asked_about(one: str, two:
         pasted_answers("Ada: 52-27=35\nMal: 41-19=38")
     assert answered("Hugo\n52-27=35\nmal\n41-19=38\nbien") == [("Hugo", FIRST)]
     assert len(answered("P1: 52-27=35\nP2: 52-27=38")) == 2  # a class
+
+
+WHOLE = "Name\t63-29\t52-27\nAda\t34\t25\nBen\t46\t35"
+OF_WHOLE = [
+    ("Ada", [("63 − 29", 34), ("52 − 27", 25)]),
+    ("Ben", [("63 − 29", 46), ("52 − 27", 35)]),
+]
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        *("Totals", "Class totals", "Averages", "Median", "Mode", "Correct /6", "Out of 29"),
+        *("Mistakes (total)", "No. of pupils", "Marks available", "Remarks", "Group", "Grade"),
+        *("Totales", "Medias", "N.º de errores", "Porcentaje"),
+    ],
+)
+def test_rows_and_columns_of_totals_are_no_children(row: str) -> None:
+    sums_down = "Sum\tAda\tBen\n63-29\t34\t46\n52-27\t25\t35"
+    for text in (f"{WHOLE}\n{row}\t2\t2", f"{sums_down}\n{row}\t2\t2"):
+        notes: list[Said] = []
+        pasted_answers(text, notes=notes)
+        assert (answered(text), [note.code for note in notes]) == (OF_WHOLE, ["screen.title"])
+    assert answered(WHOLE.replace("\n", "\t2\n").replace("27\t2", f"27\t{row}")) == OF_WHOLE
+    for name in ("Mark", "An", "Max", "Group 1"):
+        assert answered(f"{WHOLE}\n{name}\t46\t25")[2][0] == name
+    assert answered(f"{WHOLE}\nMax\t46\t35\nMin\t34\t25") == OF_WHOLE
+
+
+def test_numbers_of_sums_and_heads_again_are_passed_over() -> None:
+    head, *rows = WHOLE.split("\n")
+    for first in ("", "Q no.", "Question number", "Ejercicio", "Pregunta", "Nº"):
+        numbers = f"{first}\t1)\t2)"
+        assert answered("\n".join((numbers, head, *rows))) == OF_WHOLE
+        assert answered("\n".join((head, numbers, *rows))) == OF_WHOLE
+    assert answered("\n".join((head, rows[0], head, rows[1]))) == OF_WHOLE
+    assert answered("Name\t4-3\t5-3\nAda\t1\t2")[0][0] == "Ada"
+
+
+def test_a_row_without_any_answer_is_told_of() -> None:
+    notes: list[Said] = []
+    pasted_answers(f"{WHOLE}\nBen needs help", notes=notes)
+    assert [note.code for note in notes] == ["answers.untried"]

@@ -44,6 +44,9 @@ _SUMS = (
     *("sum", "question", "exercise", "problem", "card", "task", "resta", "pregunta", "ejercicio"),
     *("problema", "ejer", "ej", "cuenta", "operaci[oó]n", "tarjeta"),
 )
+OF_SUMS = {*_SUMS, *JOINING, "q", "operación", "operaciones"}
+"""Words before the numbers of sums, in small letters."""
+
 _WORD = (
     rf"(?P<word>(?:(?:\d{{1,2}}\s*[.ªº)]?|{'|'.join(_FIRST)})\s*)?(?:{'|'.join(_SUMS)})\.?\s*\d{{0,2}}"
     rf"|{'|'.join(_FIRST)}|\d{{1,2}}\s*(?:of|de)\s*\d{{1,2}}|ok|x|[✓✔✅✗✘❌☑☒]\ufe0f?)"
@@ -62,6 +65,7 @@ _DAY = (
     rf"|\d{{1,2}}/\d{{1,2}}|{DATE.pattern})"
 )
 _TITLED = "|".join(sorted(filter(str.isalpha, (OF_TITLES | NO_CHILD) - {*BLANK, "ausentes"})))
+_TITLED = rf"(?:{_TITLED})(?:e?s)?"
 _TITLE = (  # all its words are known, and one is of titles
     rf"(?=.*\b(?:{_TITLED})\b)(?:\W*\b(?:{_TITLED}|{'|'.join(JOINING - {'#'})}"
     rf"|{'|'.join(_DAYS)}|\d*[a-z]?)\b)+\W*?"

@@ -28,8 +28,10 @@ from kitbuilder.page.table.titles import (
     LETTER,
     Row,
     filled,
+    first_sum,
     is_away,
     names_columns,
+    once_headed,
     passed_over,
     quoted,
     unnumbered,
@@ -38,7 +40,7 @@ from kitbuilder.page.table.titles import (
     without_totals,
 )
 from kitbuilder.request.answer_cells import BLANK, read_answer
-from kitbuilder.request.answers import COLUMNS, NO_CHILD, beside, no_child
+from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
 
 _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
@@ -117,7 +119,8 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
         parted = across_apart(parted)
     rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in parted])
     rows = without_totals(without_days(rows, field, notes), notes)
-    rows = _uncounted(whole := untitled(rows, field, notes))
+    whole = once_headed(untitled(rows, field, notes), field, notes)
+    rows = _uncounted(whole)
     numbered = rows is not whole
     if field == "answers":
         typed = {number: cells[0] for number, cells in parted}
@@ -149,7 +152,7 @@ def _of_bare_sums(rows: list[Row]) -> list[Row]:
 
     A head above the first sum tells that others than names do, and so do counts beside it.
     """
-    at = next((at for at, (_, cells) in enumerate(rows) if any(map(holds_sum, cells))), 0)
+    at = first_sum(rows) % max(len(rows), 1)
     top = rows[at - 1][1] if at else []
     heads = top and (not top[0] or len(filled(top)) > 1) and not is_away(top)
     sums_first, found = heads and head(top[0]) != "name", list[Row]()
@@ -208,7 +211,7 @@ def _uncounted(rows: list[Row]) -> list[Row]:
     names = all(map(LETTER.search, begin)) and not is_sum("".join(top[:1]))
     sums = len({*filter(is_sum, begin)}) == len(begin)  # each once: a class has them again
     others = {*heads[1:]} - {"", "answer"}  # a column of right answers may stand there
-    across = others and not others & {*COLUMNS, *NO_CHILD}
+    across = others and not (others & {*COLUMNS} or any(map(no_child, others)))
     if not (names or (sums and across and heads[0] in ("", "name", "sum"))):
         return rows
     return [*[(rows[0][0], top)][:first], *below]

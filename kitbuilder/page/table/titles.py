@@ -7,7 +7,7 @@ from itertools import takewhile
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import apart, holds_sum, is_sum, with_name
-from kitbuilder.page.table.known_words import DATE, DAY_MONTH, END, LABEL, TITLE, of_title
+from kitbuilder.page.table.known_words import DATE, DAY_MONTH, END, LABEL, OF_SUMS, TITLE, of_title
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
@@ -97,23 +97,43 @@ def _is_title(rows: Sequence[Row], at: int) -> bool:
 
 
 def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
-    """Return ``rows`` without those below the first that are no child's, which ``notes`` tell.
+    """Return ``rows`` without those that are no child's, which ``notes`` tell.
 
-    They hold totals, or a list, as Absent: Cy, Dan.
+    They hold totals, or a list, as Absent: Cy, Dan, or the numbers of the sums across.
     """
-    totals = [
-        cells
-        for _, cells in rows[1:]
-        if not any(map(holds_sum, cells)) and _no_row(filled(cells)[0], " ".join(cells))
-    ]
+    begin, first = {cells[0].lower().strip(".") for _, cells in rows}, first_sum(rows)
+    kept, totals = list[Row](), list[list[str]]()
+    for at, row in enumerate(rows):
+        bare = not any(map(holds_sum, row[1]))
+        below = (cell for _, cells in rows[at + 1 : at + 2] for cell in cells[1:])
+        across = at >= first or any(map(is_sum, below))
+        numbers = across and numbers_sums(row[1])
+        ends = row[1][0].lower().strip(".") in ("max", "min") and {"max", "min"} <= begin
+        total = at and (ends or _no_row(filled(row[1]), foot=at > first))
+        if bare and (numbers or total):
+            totals.append(row[1])
+        else:
+            kept.append(row)
     notes += [passed_over(*totals)] if totals else []
-    return [row for row in rows if row[1] not in totals]
+    return kept
 
 
-def _no_row(first: str, whole: str) -> bool:
-    """Say whether a row whose first cell is ``first`` is of totals, or lists who was away."""
-    begin, colon, _ = first.partition(":")
-    if _AMOUNT.search(whole):
+def first_sum(rows: Sequence[Row]) -> int:
+    """Return which of ``rows`` is the first with a sum."""
+    return next((at for at, (_, cells) in enumerate(rows) if any(map(holds_sum, cells))), len(rows))
+
+
+def numbers_sums(cells: Sequence[str]) -> bool:
+    """Say whether a row counts 1, 2, 3 below a name of questions or of numbers, or below none."""
+    counts = [cell.rstrip(".)") for cell in cells[1:]]
+    words = {*re.findall(r"[^\W\d]+|#", cells[0].lower().replace(".", ""))}
+    return words <= OF_SUMS and counts == [*map(str, range(1, max(len(cells), 3)))]
+
+
+def _no_row(cells: Sequence[str], *, foot: bool) -> bool:
+    """Say whether a row is of totals, or of remarks at the ``foot``, or lists who was away."""
+    begin, colon, _ = cells[0].partition(":")
+    if _AMOUNT.search(" ".join(cells)) or (foot and len(cells) > 1):
         return no_child(begin)
     return bool(colon) and {begin.lower(), begin.lower().removesuffix("s")} & {*BLANK} != set()
 
@@ -154,6 +174,14 @@ def is_headed(rows: Sequence[Row], field: str) -> bool:
         return False
     begin = "".join(cells[0] for _, cells in below if not is_sum(cells[0]))
     return named or not LETTER.search(begin)
+
+
+def once_headed(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
+    """Return ``rows`` without their heads again, as a second page has them, told in ``notes``."""
+    if not is_headed(rows, field) or all(cells != rows[0][1] for _, cells in rows[1:]):
+        return rows
+    notes.append(passed_over(rows[0][1]))
+    return [rows[0], *(row for row in rows[1:] if row[1] != rows[0][1])]
 
 
 def unnumbered(cell: str) -> str:
