@@ -13,7 +13,7 @@ from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, wrapped
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
-from kitbuilder.layout.parts.words import line, lines, placed_line, wide
+from kitbuilder.layout.parts.words import fitted, line, lines, placed_line, wide
 from kitbuilder.number import Sum
 
 PARTS = (("facts", "facts", 5), ("board", "build", 10), ("pairs", "stage-pieces", 15))
@@ -117,7 +117,8 @@ def _groups(outline: LessonOutline, width: float, style: Style) -> Block:
         title = beside(pictogram(picture, 7.0), said).as_wide(inner - time.width)
         title = beside(title, time, 0.0)
         told = lines(words(f"outline.{key}_told", exit=outline.exit), sets.text, inner)
-        last = line(_solved(outline.exit), sets.speech.sized(1.6 * sets.text.size))
+        solved = sets.speech.sized(1.6 * sets.text.size)
+        last = fitted(_solved(outline.exit), solved, inner, sets.text.size)
         cells.append(stack((title, told, last if key == "alone" else EMPTY), 1.0))
     highest = max(cell.height for cell in cells)
     framed = []

@@ -4,11 +4,14 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
+from pathlib import Path
 
 import guards
 import pytest
+from click.testing import CliRunner
 from grids import typed
 
+from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
@@ -295,3 +298,11 @@ def test_small_facts_have_a_sign_of_their_own() -> None:
     week = next(s for s in laid_out(held(request), request).sheets if s.kind is SheetKind.WEEK)
     signs = [item.content.name for item in week.items if isinstance(item.content, Pictogram)]
     assert "slip" not in signs and signs.count("facts") > 2
+
+
+def test_amounts_solved_for_a_teacher_stay_in_their_frame(tmp_path: Path) -> None:
+    # "£6.40 − £2.75 = £3.65" left a usual page: no class set was made
+    asked = ("kit", "6.40-2.75", "--money", "GBP", "--children", "6", "--only", "outline")
+    for look in ("plain", "outline"):
+        made = ("--look", look, "--paper", "letter", "--out", str(tmp_path))
+        assert CliRunner().invoke(main, [*asked, *made]).exit_code == 0
