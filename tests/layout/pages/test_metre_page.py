@@ -72,3 +72,10 @@ def test_the_dashed_line_is_where_the_next_length_begins() -> None:
 def test_a_metre_that_would_not_be_one_is_refused(paper: str, unit: float, says: str) -> None:
     with pytest.raises(RefusedError, match=says):
         metre_sheets(style(paper, unit=unit))
+
+
+def test_a_metre_in_large_type_fits_a4_in_every_language() -> None:
+    # three lines of Spanish left it 2 mm too little, and "choose A4" was said of A4
+    for name in designs.names("words"):
+        for words in (designs.words(name), designs.words(name).counting(2)):
+            assert metre_sheets(Style(fitted_paper("a4"), words, designs.look("bold")))
