@@ -26,7 +26,11 @@ _MOST_DIGITS = 6
 _WHOLE = re.compile(rf"\d{{1,{_MOST_DIGITS}}}(?:[.,]0{{1,2}})?", re.ASCII)
 _DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,3}))?", re.ASCII)
 _THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
-_MARKED = re.compile(r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✗✘)]{1,3}|(?<=\s)[xX×])?", re.ASCII)
+_MARKED = re.compile(
+    r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✅✗✘❌☑□)]\ufe0f?){0,3}"
+    r"(?:\s\(?(?:[x×]|ok|bien|mal|right|wrong|correct)\)?)?",
+    re.ASCII | re.IGNORECASE,
+)
 
 
 @frozen
@@ -115,6 +119,11 @@ def _bare(text: str) -> str:
     """Return an answer without a sign beside it: "46?" and "(46)" are 46."""
     found = _MARKED.fullmatch(text)
     return found[1].strip() if found else text
+
+
+def is_mark(typed: str) -> bool:
+    """Say whether a sign or word stands beside an answer as right or wrong."""
+    return _bare(f"1 {typed}") == "1"
 
 
 def read_answer(typed: str, sum_: Sum) -> int | None:

@@ -55,7 +55,7 @@ NO_CHILD = {
         "mediana",
         "moda",
     ),
-    *("máximo", "mínimo", "curso", "grupo", "fecha", "comentario", "observaciones", "acierto"),
+    *("curso", "grupo", "fecha", "comentario", "observaciones", "acierto"),
     *("error", "fallo", "bien", "mal", "correcta", "correcto", "incorrecta", "respuesta"),
     *("solución", "soluciones", "clave", "ausentes", "alumnos", "estudiantes", "niños"),
 }
@@ -132,7 +132,8 @@ def read_answers(
 def no_child(cell: str) -> bool:
     """Say whether a cell names what stands beside answers, as Total, Sum of marks or Out of 6."""
     words = {
-        word.replace(".", "").strip(":()") for word in _OUT_OF.sub(" out", cell.lower()).split()
+        word.replace(".", "").strip(":()")
+        for word in _OUT_OF.sub(" out", cell.lower()).replace("/", " ").split()
     }
     known = {word for word in words if {word, *map(word.removesuffix, ("s", "es"))} & NO_CHILD}
     return bool(known) and words - known <= JOINING

@@ -1211,3 +1211,43 @@ def test_a_row_without_any_answer_is_told_of() -> None:
     notes: list[Said] = []
     pasted_answers(f"{WHOLE}\nBen needs help", notes=notes)
     assert [note.code for note in notes] == ["answers.untried"]
+
+
+@pytest.mark.parametrize("mark", [", mal", " bien", " ok", ", ✅", " ❌", " (wrong)"])
+def test_a_word_or_sign_beside_an_answer_is_left_out_with_a_note(mark: str) -> None:
+    notes: list[Said] = []
+    text = f"Hugo\n52-27=35{mark}\n41-19=38"
+    pasted_answers(text, notes=notes)
+    assert (answered(text), notes[-1].code) == ([("Hugo", FIRST)], "answers.marked")
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "row", "given"),
+    [
+        ("Hugo, lunes\n52-27=35", "screen.columns", 1, "lunes"),
+        ("Ada, 23 Nov\n52-27=35", "screen.columns", 1, "23 Nov"),
+        ("Name\t52-27\t41-19\n20-1\t35\t38", "screen.code", 2, "20-1"),
+        ("2026-01 52-27=35", "screen.code", 1, "2026-01"),
+        ("Ada 52-27=35\nHomework 11-9", "screen.day-or-sum", 2, "Homework 11-9"),
+        ("52-27=35\ngracias", "screen.who", None, (Said("answers.typed", typed="gracias"),)),
+    ],
+)
+def test_what_stands_astray_is_quoted(text: str, code: str, row: int | None, given: object) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(text)
+    assert (refused.value.code, refused.value.row) == (code, row)
+    assert refused.value.slots["given"] == given
+
+
+def test_a_name_that_cannot_be_printed_is_told_of_in_its_own_row() -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers("Hugo\n52-27=35\nAna 👦\n52-27=25")
+    assert (refused.value.code, refused.value.row) == ("pupil.no-letter", 3)
+
+
+@pytest.mark.parametrize(
+    "title", ["Year 2026-27", "Pages 14-12", "Year 4 (ages 8-9)", "Maths 9-11"]
+)
+def test_years_and_pages_above_a_table_are_no_sums(title: str) -> None:
+    assert answered(f"{title}\n{WHOLE}") == OF_WHOLE
+    assert answered(f"{LIST}\n{title}") == [("Hugo", FIRST), ("Ana", SECOND)]

@@ -21,6 +21,7 @@ from kitbuilder.page.table.known_words import (
     of_title,
 )
 from kitbuilder.page.table.titles import LETTER, Row, filled, is_away, quoted
+from kitbuilder.request.pupils import checked_name
 
 
 @dataclass
@@ -120,6 +121,9 @@ def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
             raise RefusedError("screen.who", given=given, row=line.number, field="answers")
         names, titles = [], []
 
+    if names and not (lines[0].alone or any(line.name and not line.alone for line in lines)):
+        raise RefusedError("screen.who", given=quoted(names), field="answers")
+
 
 def _check_names(lines: Sequence[_Line]) -> None:
     """Refuse names that may be labels: alike but for a number or day, each with sums of its own."""
@@ -165,6 +169,8 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
                 "screen.who", given=quoted([last, name]), row=number, field="answers"
             )
         above = last
+        if name and not sum_:
+            _check_letters(name, number)
         if name:
             last = name if sum_ or len(filled(cells)) == 1 else ""
         elif last and sum_ and sum_ not in had[last]:
@@ -179,6 +185,14 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
         told = [Said("screen.of-child", name=name, count=count) for name, count in counts]
         notes.append(Said("screen.carried", children=named(told)))
     return found
+
+
+def _check_letters(name: str, row: int) -> None:
+    """Refuse a name alone that cannot be printed, in its own row."""
+    try:
+        checked_name(name)
+    except RefusedError as error:
+        raise error.at(row=row, field="answers") from None
 
 
 def _whole_numbers(cells: list[str], mark: str) -> list[str]:

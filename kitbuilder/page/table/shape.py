@@ -39,7 +39,7 @@ from kitbuilder.page.table.titles import (
     without_days,
     without_totals,
 )
-from kitbuilder.request.answer_cells import BLANK, read_answer
+from kitbuilder.request.answer_cells import BLANK, is_mark, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
 
@@ -123,6 +123,7 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     rows = _uncounted(whole)
     numbered = rows is not whole
     if field == "answers":
+        _check_codes(rows)
         typed = {number: cells[0] for number, cells in parted}
         rows = owned(rows, mark, typed, notes)
     _check_thousands(rows, field)
@@ -140,6 +141,8 @@ def _parted(text: str, field: str) -> tuple[list[Row], str]:
         for number, typed in enumerate(reader, 1):
             heads = "".join(typed).split(",")  # as told to be put above cells parted otherwise
             row = heads if not rows and {*map(head, heads)} >= {*COLUMNS} else typed
+            if len(row) > 1 and "=" in row[-2] and is_mark(row[-1].strip()):
+                row = [*row[:-2], f"{row[-2]} {row[-1].strip()}"]
             if HOLDS.search("".join(cells := [cell.strip() for cell in row])):
                 rows.append((number, cells))
     except csv.Error:  # above all a cell that no reader of such tables takes
@@ -226,7 +229,7 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
     """
     top, heading = first
     begin = [cells[0] for _, cells in rows if not is_sum(cells[0])]
-    if len(heading) < 2 or LETTER.search("".join(begin)):
+    if len(heading) < 2 or LETTER.search("".join(begin)) or any(map(holds_sum, begin)):
         return None
     if begin and head(heading[0]) == "name":  # children may be called by numbers
         return None
@@ -348,7 +351,8 @@ def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
 def _check_head(first: Row, field: str) -> None:
     """Refuse several words in a first row that are not those of columns: one may be a name."""
     top, heading = first
-    if len(heading) < 2 or is_away(heading) or not all(map(LETTER.search, filled(heading))):
+    words = len(heading) > 1 and all(map(LETTER.search, filled(heading)))
+    if not words or is_away(heading) or any(map(holds_sum, heading)):
         return
     heads = [head(unnumbered(cell)) for cell in heading]
     given = [cell for cell, one in zip(heading, heads, strict=True) if cell and one != "sum"]
@@ -359,7 +363,7 @@ def _check_head(first: Row, field: str) -> None:
 
 def _check_columns(rows: Sequence[Row], field: str) -> None:
     """Refuse rows where in half or more a cell is astray, which heads would tell."""
-    held = [(number, parts) for number, cells in rows if any(map(is_sum, parts := apart(cells)))]
+    held = [(n, parts) for n, cells in rows if sum(map(is_sum, parts := apart(cells))) == 1]
     astray = [(number, given) for number, parts in held if (given := _astray(filled(parts), field))]
     if astray and 2 * len(astray) >= len(held):
         number, given = astray[0]
@@ -384,6 +388,18 @@ def _check_thousands(rows: Sequence[Row], field: str) -> None:
                 sum_, other = "".join(halves), ": ".join(halves)
                 refused = RefusedError("screen.two-ways", given=cell, sum=sum_, other=other)
                 raise refused.at(field=field, row=number)
+
+
+def _check_codes(rows: Sequence[Row]) -> None:
+    """Refuse what may be a sum or a child's code, as 20-1: sums stand across, or one beside it."""
+    (_, (corner, *top)), *_ = rows or [(0, [""])]
+    across = not is_sum(corner) and len(filled(top)) > 1 and all(map(is_sum, filled(top)))
+    for number, cells in rows:
+        first, *given = filled(apart(cells))
+        beside = len(given) == 2 and is_sum(given[0]) and NUMBER.fullmatch(given[1])
+        if is_sum(first) and (beside or (across and given and not any(map(is_sum, given)))):
+            refused = RefusedError("screen.code", given=first, other=re.sub(r"\W", "", first))
+            raise refused.at(row=number, field="answers")
 
 
 def _sums_across(rows: Sequence[Row]) -> bool:

@@ -6,8 +6,18 @@ from itertools import takewhile
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import apart, holds_sum, is_sum, with_name
-from kitbuilder.page.table.known_words import DATE, DAY_MONTH, END, LABEL, OF_SUMS, TITLE, of_title
+from kitbuilder.page.table.cells import WRITTEN, apart, holds_sum, is_sum, with_name
+from kitbuilder.page.table.known_words import (
+    DATE,
+    DAY_MONTH,
+    END,
+    ENDS,
+    LABEL,
+    OF_SPANS,
+    OF_SUMS,
+    TITLE,
+    of_title,
+)
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
@@ -41,14 +51,18 @@ def untitled(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
 def without_days(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
     """Return ``rows`` without days as 9-11, first or below a name alone, told in ``notes``.
 
-    Raises ``RefusedError`` at one that may be a sum, 11-9, where others have answers.
+    Words of titles may stand before them, or before years and pages. Raises ``RefusedError`` at
+    one that may be a sum, 11-9, where others have answers.
     """
     kept, days = list[Row](), list[list[str]]()
     for number, cells in rows:
         day, above = "".join(cells), kept[-1][1] if kept else []
-        if not DAY_MONTH.fullmatch(day) or any(map(holds_sum, above)):
+        titled = TITLE.fullmatch(day) and "=" not in day
+        bare = DAY_MONTH.fullmatch(day) and not any(map(holds_sum, above))
+        pair = WRITTEN.search(day) if titled or bare else None
+        if not pair:
             kept.append((number, cells))
-        elif int(day.split("-")[0]) < int(day.split("-")[1]):
+        elif OF_SPANS.search(day) or float(pair["whole"]) < float(pair["part"]):
             days.append(cells)
         elif field == "answers" and any(len(apart(filled(cells))) > 1 for _, cells in rows):
             raise RefusedError("screen.day-or-sum", given=day, row=number, field=field)
@@ -108,7 +122,7 @@ def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
         below = (cell for _, cells in rows[at + 1 : at + 2] for cell in cells[1:])
         across = at >= first or any(map(is_sum, below))
         numbers = across and numbers_sums(row[1])
-        ends = row[1][0].lower().strip(".") in ("max", "min") and {"max", "min"} <= begin
+        ends = any(row[1][0].lower().strip(".") in pair and pair <= begin for pair in ENDS)
         total = at and (ends or _no_row(filled(row[1]), foot=at > first))
         if bare and (numbers or total):
             totals.append(row[1])
@@ -153,7 +167,7 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     if codes and below and all(is_sum(row[0]) for _, row in below):
         return len(cells) > 1
     digits = any(map(DIGIT.search, map(unnumbered, cells[1:])))
-    return len(cells) > 1 and not (is_sum(cells[0]) or is_away(cells) or digits)
+    return len(cells) > 1 and not (holds_sum(cells[0]) or is_away(cells) or digits)
 
 
 def names_a_column(cells: Sequence[str]) -> bool:
