@@ -1140,6 +1140,7 @@ def test_a_column_of_right_answers_in_spanish_is_no_child() -> None:
     [
         *("Ej 1: |Ej 2: ", "ejer. 1: |Ejer. 2: ", "1ª resta: |2ª resta: ", "Resta: |Resta: "),
         *("Primera resta: |Segunda resta ", "tarjeta 1: |tarjeta 2: ", "card 1: |Card 2: "),
+        *("Resta nº 1: |Ex. 2: ", "Act. 1: |nº2 "),
         *("1 of 3: |2 of 3: ", "1 de 3: |2 de 3: ", "[ ] |[x] ", "✓ |✗ ", "ok |x ", "□ |→ "),
     ],
 )
@@ -1251,3 +1252,22 @@ def test_a_name_that_cannot_be_printed_is_told_of_in_its_own_row() -> None:
 def test_years_and_pages_above_a_table_are_no_sums(title: str) -> None:
     assert answered(f"{title}\n{WHOLE}") == OF_WHOLE
     assert answered(f"{LIST}\n{title}") == [("Hugo", FIRST), ("Ana", SECOND)]
+
+
+@pytest.mark.parametrize("between", ["\t", " ", ": ", "; "])
+def test_an_initial_before_a_surname_stays(between: str) -> None:
+    rows = ("A. Hill#52-27=35", "A. Hill#41-19=38", "B. Hill#52-27=25", "B. Hill#41-19=22")
+    read = answered("\n".join(rows).replace("#", between))
+    assert read == [("A. Hill", FIRST), ("B. Hill", SECOND)]
+
+
+def test_a_dash_for_an_answer_is_not_tried() -> None:
+    read = answered("Hugo\n1) 52-27=-\n2) 41-19=38\nAna\n1) 52-27=25\n2) 41-19= –")
+    assert read == [
+        ("Hugo", [("52 − 27", None), FIRST[1]]), ("Ana", [SECOND[0], ("41 − 19", None)]),
+    ]  # fmt: skip
+
+
+def test_packs_may_have_names_above_their_sums() -> None:
+    for text in ("Ada\n53-27\n64-38\nBen\n53-27", "Homework\nAda:\n- 53-27; 64-38\nBen:\n- 53-27"):
+        assert told(text) == [("Ada", ["53 − 27", "64 − 38"]), ("Ben", ["53 − 27"])]

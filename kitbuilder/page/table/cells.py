@@ -87,7 +87,8 @@ def _parts(cell: str, *, first: bool) -> list[str]:
         if found["group"] and _whole(found["part"] + found["group"]) > _whole(found["whole"]):
             at = found.start("group")  # an answer of three digits, no thousands
             parts[-1] = cell[found.start() : at]
-    parts.append(cell[at:].strip(_BETWEEN))
+    end = cell[at:].strip(_BETWEEN)
+    parts.append(end if end.strip(DASHES) or not parts else "")  # 52-27 = - was not tried
     if len(parts) == 1 or parts[-1].startswith(("-", "−", "–")):
         return [cell]
     return [part for part in parts if part]

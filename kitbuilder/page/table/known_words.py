@@ -50,17 +50,20 @@ _SUMS = (
     *("sum", "question", "exercise", "problem", "card", "task", "resta", "pregunta", "ejercicio"),
     *("problema", "ejer", "ej", "cuenta", "operaci[oó]n", "tarjeta"),
 )
+_SHORT = "n\\.?[º°]|no|number|n[uú]mero|ex|qu|act|actividad|calc|c[aá]lculo|item"
 OF_SUMS = {*_SUMS, *JOINING, "q", "operación", "operaciones"}
 """Words before the numbers of sums, in small letters."""
 
 _WORD = (
-    rf"(?P<word>(?:(?:\d{{1,2}}\s*[.ªº)]?|{'|'.join(_FIRST)})\s*)?(?:{'|'.join(_SUMS)})\.?\s*\d{{0,2}}"
-    rf"|{'|'.join(_FIRST)}|\d{{1,2}}\s*(?:of|de)\s*\d{{1,2}}|ok|x|[✓✔✅✗✘❌☑☒]\ufe0f?)"
+    rf"(?P<word>(?:(?:\d{{1,2}}\s*[.ªº)]?|{'|'.join(_FIRST)})\s*)?(?:{'|'.join(_SUMS)})\.?"
+    rf"\s*(?:(?:{_SHORT})\.?\s*)?\d{{0,2}}"
+    rf"|(?:{_SHORT})\.?\s*\d{{1,2}}|{'|'.join(_FIRST)}|\d{{1,2}}\s*(?:of|de)\s*\d{{1,2}}|ok|x|[✓✔✅✗✘❌☑☒]\ufe0f?)"
 )
 VERDICTS = {"mal", "bien", "right", "wrong"}
 """Words beside answers that may be names, in small letters."""
 
 DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
+_MONTHS = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|ene|abr|ago|dic)[a-z]*"
 _MONTH, _OF_MONTH = "(?:0?[1-9]|1[0-2])", "(?:0?[1-9]|[12]\\d|3[01])"
 DAY_MONTH = re.compile(rf"{_OF_MONTH}-{_MONTH}|{_MONTH}-{_OF_MONTH}")
 """A day and a month; a sum where the first is the larger."""
@@ -74,7 +77,7 @@ _TITLED = "|".join(sorted(filter(str.isalpha, (OF_TITLES | NO_CHILD) - {*BLANK, 
 _TITLED = rf"(?:{_TITLED})(?:e?s)?"
 _TITLE = (  # all its words are known, and one is of titles
     rf"(?=.*\b(?:{_TITLED})\b)(?:\W*\b(?:{_TITLED}|{'|'.join(JOINING - {'#'})}"
-    rf"|{'|'.join(_DAYS)}|\d*[a-z]?)\b)+\W*?"
+    rf"|{'|'.join(_DAYS)}|{_MONTHS}|\d*[a-z]?)\b)+\W*?"
 )
 TITLE = re.compile(_TITLE, re.IGNORECASE)
 LABEL = re.compile(
@@ -84,6 +87,9 @@ LABEL = re.compile(
     re.IGNORECASE,
 )
 """A label, which may have to count, and a name after it."""
+
+INITIAL = re.compile(r"[^\W\d]\.\s*[^\W\d]")
+"""How a name begins that has one letter first, as A. Hill."""
 
 COUNTED = re.compile(rf"\b(?:{_DAY})\b|\d+", re.IGNORECASE)
 """What tells apart names of which each may be a sum's, as Ada 1 and Ada 2."""

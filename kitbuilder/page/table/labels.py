@@ -14,6 +14,7 @@ from kitbuilder.page.table.known_words import (
     COUNTED,
     DAY_HEADS,
     END,
+    INITIAL,
     LABEL,
     NAMES,
     SHORT,
@@ -152,7 +153,16 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
     return tuple(re.findall(r"\d+", next(filter(is_sum, cells), "")))
 
 
-def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
+def below_names(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` of packs, where sums stand below each name alone, with these names."""
+    whole = [(number, with_name(cells)) for number, cells in rows]
+    named = [(number, [name.rstrip(END), *sums]) for number, (name, *sums) in whole]
+    kinds = ["s" if not cells[0] else "?" if any(cells[1:]) else "n" for _, cells in named]
+    above = re.fullmatch("(ns+)+", "".join(kinds))
+    return carried(named, 0, notes, "pupils") if above else rows
+
+
+def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answers") -> list[Row]:
     """Return ``rows``, those without a name, in cell ``at``, with that of the child above.
 
     But none whose sum that child has already: it may be another's. A name alone in its row is
@@ -170,7 +180,7 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
             )
         above = last
         if name and not sum_:
-            _check_letters(name, number)
+            _check_letters(name, number, field)
         if name:
             last = name if sum_ or len(filled(cells)) == 1 else ""
         elif last and sum_ and sum_ not in had[last]:
@@ -187,12 +197,12 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said]) -> list[Row]:
     return found
 
 
-def _check_letters(name: str, row: int) -> None:
+def _check_letters(name: str, row: int, field: str) -> None:
     """Refuse a name alone that cannot be printed, in its own row."""
     try:
         checked_name(name)
     except RefusedError as error:
-        raise error.at(row=row, field="answers") from None
+        raise error.at(row=row, field=field) from None
 
 
 def _whole_numbers(cells: list[str], mark: str) -> list[str]:
@@ -206,7 +216,7 @@ def _line(number: int, cells: list[str]) -> _Line:
     """Return a row as a line."""
     name, *given = with_name(cells)
     label = LABEL.fullmatch(name := name.rstrip(END))
-    if label and not _before_sum(label, cells, given):
+    if label and (INITIAL.match(name) or not _before_sum(label, cells, given)):
         label = None
     return _Line(number, label, (label["name"] or "") if label else name, given)
 

@@ -22,7 +22,7 @@ from kitbuilder.page.table.cells import (
     with_name,
 )
 from kitbuilder.page.table.known_words import BESIDE, HOLDS, NUMBERS, listed, uncalled, uncounted
-from kitbuilder.page.table.labels import carried, owned
+from kitbuilder.page.table.labels import below_names, carried, owned
 from kitbuilder.page.table.titles import (
     DIGIT,
     LETTER,
@@ -126,6 +126,8 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
         _check_codes(rows)
         typed = {number: cells[0] for number, cells in parted}
         rows = owned(rows, mark, typed, notes)
+    else:
+        rows = below_names(rows, notes)
     _check_thousands(rows, field)
     return rows, mark, numbered
 
