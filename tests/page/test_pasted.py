@@ -1204,6 +1204,8 @@ def test_numbers_of_sums_and_heads_again_are_passed_over() -> None:
         numbers = f"{first}\t1)\t2)"
         assert answered("\n".join((numbers, head, *rows))) == OF_WHOLE
         assert answered("\n".join((head, numbers, *rows))) == OF_WHOLE
+    for above in ("\t#1\t#2", "Points\t1\t2", "Key\t34\t25"):
+        assert answered("\n".join((above, head, *rows))) == OF_WHOLE
     assert answered("\n".join((head, rows[0], head, rows[1]))) == OF_WHOLE
     assert answered("Name\t4-3\t5-3\nAda\t1\t2")[0][0] == "Ada"
 

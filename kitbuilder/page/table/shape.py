@@ -170,12 +170,8 @@ def _of_bare_sums(rows: list[Row]) -> list[Row]:
 
 def _trimmed(rows: Sequence[Row]) -> list[Row]:
     """Return ``rows`` without empty cells at their ends."""
-    found = []
-    for number, cells in rows:
-        while cells and not cells[-1]:
-            cells.pop()
-        found += [(number, cells)] if cells else []
-    return found
+    ends = [max((at for at, cell in enumerate(cells, 1) if cell), default=0) for _, cells in rows]
+    return [(number, cells[:end]) for (number, cells), end in zip(rows, ends, strict=True) if end]
 
 
 def _whole_numbers(row: Row, field: str) -> Row:
@@ -188,12 +184,12 @@ def _whole_numbers(row: Row, field: str) -> Row:
         raise
 
 
-def _counted(rows: Sequence[Row]) -> bool:
-    """Say whether the first column counts rows from 1 on, and more stands after it.
+def _counted(rows: Sequence[Row], at: int = 0) -> bool:
+    """Say whether a column counts rows from 1 on, and more stands after it.
 
     It may have gaps, fewer than numbers.
     """
-    counts = [cells[0].rstrip(".)") for _, cells in rows if len(cells) > 1]
+    counts = [cells[at].rstrip(".)") for _, cells in rows if len(cells) > at + 1]
     found = [cell in ("", str(k)) for k, cell in enumerate(counts, 1)]
     return len(found) == len(rows) and all(found) and 2 * counts.count("") < len(rows)
 
@@ -295,7 +291,7 @@ def _without_beside(
     beside = [
         at
         for at, cell in enumerate(heading)
-        if (at and (no_child(cell) or _counts(cell, at, rows)))
+        if (at and (no_child(cell) or (cell.lower() in NUMBERS and _counted(rows, at))))
         or (has_heads and cell and heads[at] not in COLUMNS[:2])
         if not (has_heads and at in sums)
     ]
@@ -321,16 +317,11 @@ def _check_answers(first: Row, rows: Sequence[Row]) -> None:
         if heads[at] not in COLUMNS[:2] and name.lower() not in BESIDE
         if heads[at] == "answer" or not ("answer" in heads and no_child(name))
         if any(_AMOUNT.fullmatch("".join(cells[at : at + 1])) for _, cells in rows)
-        if not _counted([(number, cells[at:]) for number, cells in rows])
+        if not _counted(rows, at)
     ]
     if len(given) > 1:
         twice = RefusedError("screen.two-answers", given=quoted(given))
         raise twice.at(row=top, field="answers")
-
-
-def _counts(cell: str, at: int, rows: Sequence[Row]) -> bool:
-    """Say whether a column called ``cell`` counts the rows."""
-    return cell.lower() in NUMBERS and _counted([(number, cells[at:]) for number, cells in rows])
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:

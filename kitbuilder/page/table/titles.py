@@ -123,7 +123,7 @@ def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
         across = at >= first or any(map(is_sum, below))
         numbers = across and numbers_sums(row[1])
         ends = any(row[1][0].lower().strip(".") in pair and pair <= begin for pair in ENDS)
-        total = at and (ends or _no_row(filled(row[1]), foot=at > first))
+        total = (at or across) and (ends or _no_row(filled(row[1]), foot=at > first))
         if bare and (numbers or total):
             totals.append(row[1])
         else:
@@ -139,7 +139,7 @@ def first_sum(rows: Sequence[Row]) -> int:
 
 def numbers_sums(cells: Sequence[str]) -> bool:
     """Say whether a row counts 1, 2, 3 below a name of questions or of numbers, or below none."""
-    counts = [cell.rstrip(".)") for cell in cells[1:]]
+    counts = [cell.strip("#.()") for cell in cells[1:]]
     words = {*re.findall(r"[^\W\d]+|#", cells[0].lower().replace(".", ""))}
     return words <= OF_SUMS and counts == [*map(str, range(1, max(len(cells), 3)))]
 
@@ -170,16 +170,11 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     return len(cells) > 1 and not (holds_sum(cells[0]) or is_away(cells) or digits)
 
 
-def names_a_column(cells: Sequence[str]) -> bool:
-    """Say whether one of ``cells`` is the usual head of a column."""
-    return any(head(unnumbered(cell)) in COLUMNS for cell in cells)
-
-
 def is_headed(rows: Sequence[Row], field: str) -> bool:
     """Say whether the first of ``rows`` plainly names columns, or has names or sums across."""
     (_, (corner, *cells)), *below = rows or [(0, [""])]
     given = [cell for cell in cells if cell and not beside(cell)]
-    named = names_a_column([corner, *cells])
+    named = any(head(unnumbered(cell)) in COLUMNS for cell in [corner, *cells])
     if field == "answers" and any(map(is_sum, given)):
         more = any(holds_sum(cell) for _, cells in below for cell in cells)
         across = not more and (not corner or is_sum(corner) or len(given) > 1)
