@@ -1014,6 +1014,7 @@ def test_a_title_in_known_words_between_a_name_and_its_sums_is_no_child(title: s
         ("1 53-27=34\n2 53-27=26\nCem\n4 53-27=26", ("Cem", "4")),
         ("name;sum;answer\nHugo\n1;52-27;35\n2;41-19;38", ("Hugo", "1")),
         ("Eva\nBen 52-27=35", ("Eva", "Ben")),
+        ("Hugo\n52-27=35\nno sabe llevar\n41-19=38", ("no sabe llevar",)),
         ("Hugo\nOwl 1: 52-27=35\nAna\nOwl 1: 52-27=25", ("Hugo", "Owl 1")),
     ],
 )

@@ -106,16 +106,19 @@ def _keep_names(lines: Sequence[_Line]) -> None:
 def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
     """Refuse names alone of which one may be a heading.
 
-    Several stand above sums without a name, or one has a word of titles; or a title stands
-    between a name and a row with another, or in a list nothing.
+    Several stand above sums without a name, or one has a word of titles, or a small letter first
+    where the first has none; or a title stands between a name and a row with another, or in a list
+    nothing.
     """
     names, titles = list[str](), list[str]()
+    first = next((line.name for line in lines if line.name), "")
     for line in lines:
         if line.alone and not line.given:
             titles += [line.label[1]] if line.label and not line.name and names else []
             names += [line.name] if line.name else []
             continue
-        mixed = not line.name and len(names) == 1 and of_title(names[0])
+        remark = names and names[0][0].islower() > first[0].islower()
+        mixed = not line.name and len(names) == 1 and (remark or of_title(names[0]))
         several = listed or titles if line.name else names[1:]
         if not line.alone and names and (several or mixed):
             given = quoted([*names, *(titles or [line.name])] if line.name else names)
