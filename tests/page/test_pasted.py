@@ -1262,6 +1262,10 @@ def test_an_initial_before_a_surname_stays(between: str) -> None:
     rows = ("A. Hill#52-27=35", "A. Hill#41-19=38", "B. Hill#52-27=25", "B. Hill#41-19=22")
     read = answered("\n".join(rows).replace("#", between))
     assert read == [("A. Hill", FIRST), ("B. Hill", SECOND)]
+    twins = "J-Paul#52-27=35\nM-Paul#52-27=25".replace("#", between)
+    assert [name for name, _ in answered(twins)] == ["J-Paul", "M-Paul"]
+    with pytest.raises(RefusedError, match="a-Ben"):
+        answered("a-Ben#52-27=35\nb-Ben#41-19=38".replace("#", between))
 
 
 def test_a_dash_for_an_answer_is_not_tried() -> None:

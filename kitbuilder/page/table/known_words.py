@@ -91,7 +91,7 @@ LABEL = re.compile(
 INITIAL = re.compile(r"[^\W\d]\.\s*[^\W\d]")
 """How a name begins that has one letter first, as A. Hill."""
 
-COUNTED = re.compile(rf"\b(?:{_DAY})\b|\d+", re.IGNORECASE)
+COUNTED = re.compile(rf"^[a-z]\.?-|\b(?:{_DAY})\b|\d+", re.IGNORECASE)
 """What tells apart names of which each may be a sum's, as Ada 1 and Ada 2."""
 
 END = f":{DASHES}"
@@ -104,7 +104,7 @@ _BULLET = re.compile(
     r"[-−–—•·*▪●○◦‣+>□→]+$|(?:[-−–—•·*▪●○◦‣+>#(□→]|\[\s*x?\s*\])+\s*(?=\w)", re.IGNORECASE
 )
 _ORDINAL = re.compile(
-    r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]|/)|(?P<letter>[a-z])\.?[-–—])"
+    r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]|/)|(?P<letter>[a-z])\.?[-–—](?![^\W\d]))"
     r"(?:$|\s*(?=[^\W\d]|\d+\s*[-−–—]\s*\d))",
     re.IGNORECASE,
 )
