@@ -1194,9 +1194,16 @@ def test_rows_and_columns_of_totals_are_no_children(row: str) -> None:
         pasted_answers(text, notes=notes)
         assert (answered(text), [note.code for note in notes]) == (OF_WHOLE, ["screen.title"])
     assert answered(WHOLE.replace("\n", "\t2\n").replace("27\t2", f"27\t{row}")) == OF_WHOLE
-    for name in ("Mark", "An", "Max", "Group 1"):
+    for name in ("Mark", "An", "Max", "La Toya", "Ann Marks"):
         assert answered(f"{WHOLE}\n{name}\t46\t25")[2][0] == name
     assert answered(f"{WHOLE}\nMax\t46\t35\nMin\t34\t25") == OF_WHOLE
+
+
+@pytest.mark.parametrize("row", ["Class 3B", "Total clase", "Media de la clase", "No hechas", "Nº"])
+def test_a_row_that_may_be_of_totals_is_asked_about(row: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"{WHOLE}\n{row}\t2\t3")
+    assert (refused.value.code, refused.value.row) == ("screen.total", 4)
 
 
 def test_numbers_of_sums_and_heads_again_are_passed_over() -> None:
@@ -1232,6 +1239,7 @@ def test_a_word_or_sign_beside_an_answer_is_left_out_with_a_note(mark: str) -> N
         ("Ada, 23 Nov\n52-27=35", "screen.columns", 1, "23 Nov"),
         ("Name\t52-27\t41-19\n20-1\t35\t38", "screen.code", 2, "20-1"),
         ("2026-01 52-27=35", "screen.code", 1, "2026-01"),
+        ("2026-01\n52-27=35\n2026-02\n52-27=25", "screen.code", 1, "2026-01"),
         ("Ada 52-27=35\nHomework 11-9", "screen.day-or-sum", 2, "Homework 11-9"),
         ("52-27=35\ngracias", "screen.who", None, (Said("answers.typed", typed="gracias"),)),
     ],

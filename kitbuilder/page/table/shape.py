@@ -118,7 +118,7 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     if field == "answers":
         parted = across_apart(parted)
     rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in parted])
-    rows = without_totals(without_days(rows, field, notes), notes)
+    rows = without_totals(without_days(rows, field, notes), field, notes)
     whole = once_headed(untitled(rows, field, notes), field, notes)
     rows = _uncounted(whole)
     numbered = rows is not whole
@@ -390,7 +390,8 @@ def _check_codes(rows: Sequence[Row]) -> None:
     for number, cells in rows:
         first, *given = filled(apart(cells))
         beside = len(given) == 2 and is_sum(given[0]) and NUMBER.fullmatch(given[1])
-        if is_sum(first) and (beside or (across and given and not any(map(is_sum, given)))):
+        above = across and given and not any(map(is_sum, given))
+        if is_sum(first) and (beside or above or re.search(r"[-−–]\s*0\d", first)):
             refused = RefusedError("screen.code", given=first, other=re.sub(r"\W", "", first))
             raise refused.at(row=number, field="answers")
 

@@ -8,6 +8,7 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import WRITTEN, apart, holds_sum, is_sum, with_name
 from kitbuilder.page.table.known_words import (
+    ARTICLES,
     DATE,
     DAY_MONTH,
     END,
@@ -15,6 +16,7 @@ from kitbuilder.page.table.known_words import (
     LABEL,
     OF_SPANS,
     OF_SUMS,
+    OF_TITLES,
     TITLE,
     of_title,
 )
@@ -110,10 +112,11 @@ def _is_title(rows: Sequence[Row], at: int) -> bool:
     return mixed or no_child(cell) or TITLE.fullmatch(cell) is not None
 
 
-def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
+def without_totals(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
     """Return ``rows`` without those that are no child's, which ``notes`` tell.
 
-    They hold totals, or a list, as Absent: Cy, Dan, or the numbers of the sums across.
+    They hold totals, or a list, as Absent: Cy, Dan, or the numbers of the sums across. Raises
+    ``RefusedError`` at one that may be a child's.
     """
     begin, first = {cells[0].lower().strip(".") for _, cells in rows}, first_sum(rows)
     kept, totals = list[Row](), list[list[str]]()
@@ -126,10 +129,19 @@ def without_totals(rows: list[Row], notes: list[Said]) -> list[Row]:
         total = (at or across) and (ends or _no_row(filled(row[1]), foot=at > first))
         if bare and (numbers or total):
             totals.append(row[1])
-        else:
-            kept.append(row)
+            continue
+        if bare and at > first and field == "answers" and _may_be_total(filled(row[1])):
+            raise RefusedError("screen.total", given=row[1][0], row=row[0], field=field)
+        kept.append(row)
     notes += [passed_over(*totals)] if totals else []
     return kept
+
+
+def _may_be_total(cells: Sequence[str]) -> bool:
+    """Say whether a row of numbers begins with a word of totals, titles or numbers, as Class 3B."""
+    first = re.findall(r"[^\W\d]+|$", cells[0])[0]
+    words = no_child(first) or first.lower() in {*OF_TITLES, *OF_SUMS} - ARTICLES
+    return words and len(cells) > 1 and all(map(_AMOUNT.match, cells[1:]))
 
 
 def first_sum(rows: Sequence[Row]) -> int:
