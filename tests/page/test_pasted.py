@@ -1169,6 +1169,8 @@ def test_names_with_numbers_and_sums_of_their_own_are_asked_about(one: str, two:
     with pytest.raises(RefusedError, match="Mal"):
         pasted_answers("Ada: 52-27=35\nMal: 41-19=38")
     assert answered("Hugo\n52-27=35\nmal\n41-19=38\nbien") == [("Hugo", FIRST)]
+    with pytest.raises(RefusedError, match="Hugo martes"):
+        pasted_answers("Hugo lunes\n52-27=35\nHugo martes\n41-19=38")
     assert len(answered("P1: 52-27=35\nP2: 52-27=38")) == 2  # a class
 
 

@@ -28,7 +28,7 @@ _EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and wh
 _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
 # A name that ends with a number, or one beside which a number begins.
 
-_NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+)")
+_NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+(?:[.,]\d+)?)")
 
 _WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|d*")}
 """Rows whose cells are whole: "d" is a cell of digits, "." one with a sign between numbers."""

@@ -68,12 +68,11 @@ def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said
             lines.append(line)
     _keep_names(lines)
     _check_whose(lines, listed=mark != "\t")
-    _check_names(lines)
     before = len(notes)
     if labels := [line.label_in(typed) for line in lines if line.label]:
         notes.append(Said("screen.labels", lines=named(quoted(labels))))
     kept = [(line.number, [line.name, *line.given]) for line in lines if line.name or line.given]
-    kept = [*head, *carried(kept, 0, notes)]
+    kept = [*head, *_named_apart(carried(kept, 0, notes))]
     return kept if len(notes) > before or len(kept) < len(rows) else rows
 
 
@@ -129,18 +128,19 @@ def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
         raise RefusedError("screen.who", given=quoted(names), field="answers")
 
 
-def _check_names(lines: Sequence[_Line]) -> None:
+def _named_apart(rows: list[Row]) -> list[Row]:
     """Refuse names that may be labels: alike but for a number or day, each with sums of its own."""
     found = defaultdict[str, dict[str, set[tuple[str, ...]]]](dict)
-    for line in lines:
-        if line.name and not line.alone:
-            found[COUNTED.sub("", line.name)].setdefault(line.name, set()).add(_sum(line.given))
+    for _, (name, *given) in rows:
+        if name and _sum(given):
+            found[COUNTED.sub("", name)].setdefault(name, set()).add(_sum(given))
     for alike, sums in found.items():
         own = len(sums) > 1 and sum(map(len, sums.values())) == len({*chain(*sums.values())})
         if alike.lower() in VERDICTS or (own and LETTER.search(alike)):
-            row = next(line.number for line in lines if line.name in sums)
+            row = next(number for number, cells in rows if cells[0] in sums)
             refused = RefusedError("screen.names-or-not", given=quoted(sums))
             raise refused.at(row=row, field="answers")
+    return rows
 
 
 def _counting(lines: Sequence[_Line]) -> bool:
