@@ -1267,6 +1267,11 @@ def test_years_and_pages_above_a_table_are_no_sums(title: str) -> None:
     assert answered(f"{LIST}\n{title}") == [("Hugo", FIRST), ("Ana", SECOND)]
 
 
+def test_a_word_of_titles_before_sums_of_decimals_is_no_day() -> None:
+    given = answered("Restas: 5,2-2,7; 6,3-2,9\nHugo: 3,5; 3,4")
+    assert [name for name, _ in given] == ["Hugo"]
+
+
 @pytest.mark.parametrize("between", ["\t", " ", ": ", "; "])
 def test_an_initial_before_a_surname_stays(between: str) -> None:
     rows = ("A. Hill#52-27=35", "A. Hill#41-19=38", "B. Hill#52-27=25", "B. Hill#41-19=22")

@@ -84,7 +84,7 @@ def _parts(cell: str, *, first: bool) -> list[str]:
     while found := WRITTEN.search(cell, at):
         parts += [cell[at : found.start()].strip(_BETWEEN).rstrip(DASHES), found[0]]
         at = found.end()
-        if found["group"] and _whole(found["part"] + found["group"]) > _whole(found["whole"]):
+        if found["group"] and whole(found["part"] + found["group"]) > whole(found["whole"]):
             at = found.start("group")  # an answer of three digits, no thousands
             parts[-1] = cell[found.start() : at]
     end = cell[at:].strip(_BETWEEN)
@@ -106,7 +106,7 @@ def in_two_ways(cell: str, *, first: bool) -> tuple[str, str] | None:
     return cell[: found.end(1)], cell[found.start(2) :]
 
 
-def _whole(typed: str) -> int:
+def whole(typed: str) -> int:
     """Return the number before any decimals, its thousands grouped by spaces."""
     return int("".join(re.split("[.,]", typed)[0].split()))
 

@@ -6,7 +6,7 @@ from itertools import takewhile
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import WRITTEN, apart, holds_sum, is_sum, with_name
+from kitbuilder.page.table.cells import WRITTEN, apart, holds_sum, is_sum, whole, with_name
 from kitbuilder.page.table.known_words import (
     ARTICLES,
     DATE,
@@ -64,7 +64,7 @@ def without_days(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
         pair = WRITTEN.search(day) if titled or bare else None
         if not pair:
             kept.append((number, cells))
-        elif OF_SPANS.search(day) or float(pair["whole"]) < float(pair["part"]):
+        elif OF_SPANS.search(day) or whole(pair["whole"]) < whole(pair["part"]):
             days.append(cells)
         elif field == "answers" and any(len(apart(filled(cells))) > 1 for _, cells in rows):
             raise RefusedError("screen.day-or-sum", given=day, row=number, field=field)
