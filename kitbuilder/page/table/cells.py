@@ -5,6 +5,10 @@ from collections.abc import Sequence
 
 from kitbuilder.errors import RefusedError
 
+Row = tuple[int, list[str]]
+"""A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
+
+LETTER, DIGIT = re.compile(r"[^\W\d]"), re.compile(r"\d")
 NUMBER = re.compile(r"\d+(?:[ \xa0\u2009\u202f]\d{3})?([.,]\d+)?")
 
 _THOUSANDS = r"(?:[ \xa0\u2009\u202f]\d{3})?"
@@ -39,9 +43,19 @@ def is_sum(cell: str) -> bool:
     return bool(_SUM.fullmatch(cell))
 
 
-def holds_sum(cell: str) -> bool:
-    """Say whether a sum stands in a cell, whatever stands beside it."""
-    return bool(WRITTEN.search(cell))
+def holds_sum(*cells: str) -> bool:
+    """Say whether a sum stands in one of ``cells``, whatever stands beside it."""
+    return any(map(WRITTEN.search, cells))
+
+
+def filled(cells: Sequence[str]) -> list[str]:
+    """Return those of ``cells`` that hold something."""
+    return [cell for cell in cells if cell]
+
+
+def first_sum(rows: Sequence[Row]) -> int:
+    """Return which of ``rows`` is the first with a sum; their number where none has one."""
+    return next((at for at, (_, cells) in enumerate(rows) if holds_sum(*cells)), len(rows))
 
 
 def apart(cells: Sequence[str]) -> list[str]:
@@ -55,17 +69,14 @@ def with_name(cells: Sequence[str]) -> list[str]:
     return ["", *parts] if is_sum(parts[0]) else parts
 
 
-def across_apart(rows: list[tuple[int, list[str]]]) -> list[tuple[int, list[str]]]:
-    """Return ``rows`` below sums across, a name and an answer in a first cell taken apart.
-
-    Such a row has an answer to each sum then. Raises ``RefusedError`` where it has not.
-    """
-    at = next((at for at, (_, cells) in enumerate(rows) if any(map(holds_sum, cells))), 0)
-    (top, first), below = (rows[at], rows[at + 1 :]) if rows else ((0, [""]), [])
-    sums = len([*filter(holds_sum, first)])
-    corner = [] if is_sum(first[0]) or not holds_sum(first[0]) else _parts(first[0], first=True)
-    if sums < 2 or len(corner) > 2 or any(holds_sum(one) for _, row in below for one in row):
+def across_apart(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, a name and an answer in a first cell below sums across taken apart."""
+    at = first_sum(rows)
+    top, first = rows[at] if at < len(rows) else (0, [""])
+    sums = sum(map(holds_sum, first))
+    if sums < 2 or first_sum(below := rows[at + 1 :]) < len(below):
         return rows
+    corner = [] if is_sum(first[0]) or not holds_sum(first[0]) else _parts(first[0], first=True)
     found = [*rows[:at], (top, [*corner, *first[1:]] if corner else first)]
     for number, cells in below:
         short = len(cells) <= sums and (corner or _NAME_ANSWER.fullmatch(cells[0]))
@@ -95,11 +106,7 @@ def _parts(cell: str, *, first: bool) -> list[str]:
 
 
 def in_two_ways(cell: str, *, first: bool) -> tuple[str, str] | None:
-    """Return the two halves of a cell between which thousands may end, or a name, if it has such.
-
-    It holds a sum with its answer: Ada 1 152-27=125 is Ada's of 1152, or Ada 1's of 152. A number
-    alone is a name in the ``first`` cell of a row only.
-    """
+    """Return the halves of a cell as Ada 1 152-27=125: Ada's of 1152, or Ada 1's of 152."""
     found = _TWO_WAYS.search(cell)
     if not found or not (first or found.start(1)) or int(found[3]) > int(found[2]):
         return None
@@ -112,11 +119,7 @@ def whole(typed: str) -> int:
 
 
 def joined(cells: Sequence[str], field: str) -> list[str]:
-    """Return a row's ``cells``, its numbers whole: Ana, 5,3 - 2,7 has one sum.
-
-    A name stands before it, but for sums; a row with an equals sign is one cell. Raises
-    ``RefusedError`` where commas may part decimals.
-    """
+    """Return a row's ``cells``, its numbers whole; refuse commas that may part decimals."""
     if any(map(_EQUALS.match, cells)):
         return [",".join(cells)]
     start = 0 if _kind(cells[0]) == "." else 1
@@ -130,12 +133,10 @@ def joined(cells: Sequence[str], field: str) -> list[str]:
 
 
 def _of_decimals(cells: Sequence[str]) -> bool:
-    """Say whether ``cells`` begin with the halves of a sum's decimals that can be taken out."""
+    """Say whether ``cells`` begin as 6,5-2,8: with a sum of decimals that can be taken out."""
     if [*map(_kind, cells[:2])] != ["d", "."]:
         return False
-    upper, part = re.split(r"\s*[-−–]\s*", cells[1])
-    lower = cells[2] if [*map(_kind, cells[2:3])] == ["d"] else "0"
-    return float(f"{cells[0]}.{upper}") >= float(f"{part}.{lower}")
+    return int(cells[0]) >= int(re.split(r"\s*[-−–]\s*", cells[1])[1])
 
 
 def _kind(cell: str) -> str:

@@ -9,7 +9,7 @@ from itertools import chain, takewhile
 from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
-from kitbuilder.page.table.cells import in_two_ways, is_sum, joined, with_name
+from kitbuilder.page.table.cells import LETTER, Row, filled, in_two_ways, is_sum, joined, with_name
 from kitbuilder.page.table.known_words import (
     COUNTED,
     DAY_HEADS,
@@ -21,7 +21,7 @@ from kitbuilder.page.table.known_words import (
     VERDICTS,
     of_title,
 )
-from kitbuilder.page.table.titles import LETTER, Row, filled, is_away, quoted
+from kitbuilder.page.table.titles import is_away, quoted
 from kitbuilder.request.pupils import checked_name
 
 

@@ -12,9 +12,8 @@ from typing import TypeVar
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.table.cells import NUMBER, with_name
+from kitbuilder.page.table.cells import NUMBER, Row, with_name
 from kitbuilder.page.table.shape import TableShape, table
-from kitbuilder.page.table.titles import Row
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
 from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils

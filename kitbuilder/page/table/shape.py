@@ -12,9 +12,14 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
+    DIGIT,
+    LETTER,
     NUMBER,
+    Row,
     across_apart,
     apart,
+    filled,
+    first_sum,
     holds_sum,
     in_two_ways,
     is_sum,
@@ -24,20 +29,12 @@ from kitbuilder.page.table.cells import (
 from kitbuilder.page.table.known_words import BESIDE, HOLDS, NUMBERS, listed, uncalled, uncounted
 from kitbuilder.page.table.labels import below_names, carried, owned
 from kitbuilder.page.table.titles import (
-    DIGIT,
-    LETTER,
-    Row,
-    filled,
-    first_sum,
     is_away,
     names_columns,
-    once_headed,
+    of_children,
     passed_over,
     quoted,
     unnumbered,
-    untitled,
-    without_days,
-    without_totals,
 )
 from kitbuilder.request.answer_cells import BLANK, is_mark, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
@@ -118,8 +115,7 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     if field == "answers":
         parted = across_apart(parted)
     rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in parted])
-    rows = without_totals(without_days(rows, field, notes), field, notes)
-    whole = once_headed(untitled(rows, field, notes), field, notes)
+    whole = of_children(rows, field, notes)
     rows = _uncounted(whole)
     numbered = rows is not whole
     if field == "answers":
@@ -227,7 +223,7 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
     """
     top, heading = first
     begin = [cells[0] for _, cells in rows if not is_sum(cells[0])]
-    if len(heading) < 2 or LETTER.search("".join(begin)) or any(map(holds_sum, begin)):
+    if len(heading) < 2 or LETTER.search("".join(begin)) or holds_sum(*begin):
         return None
     if begin and head(heading[0]) == "name":  # children may be called by numbers
         return None
@@ -345,7 +341,7 @@ def _check_head(first: Row, field: str) -> None:
     """Refuse several words in a first row that are not those of columns: one may be a name."""
     top, heading = first
     words = len(heading) > 1 and all(map(LETTER.search, filled(heading)))
-    if not words or is_away(heading) or any(map(holds_sum, heading)):
+    if not words or is_away(heading) or holds_sum(*heading):
         return
     heads = [head(unnumbered(cell)) for cell in heading]
     given = [cell for cell, one in zip(heading, heads, strict=True) if cell and one != "sum"]
