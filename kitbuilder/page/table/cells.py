@@ -118,8 +118,9 @@ def whole(typed: str) -> int:
     return int("".join(re.split("[.,]", typed)[0].split()))
 
 
-def joined(cells: Sequence[str], field: str) -> list[str]:
-    """Return a row's ``cells``, its numbers whole; refuse commas that may part decimals."""
+def joined(row: Row, field: str) -> list[str]:
+    """Return a row's cells, its numbers whole; refuse commas that may part decimals."""
+    number, cells = row
     if any(map(_EQUALS.match, cells)):
         return [",".join(cells)]
     start = 0 if _kind(cells[0]) == "." else 1
@@ -129,7 +130,7 @@ def joined(cells: Sequence[str], field: str) -> list[str]:
             return [*cells]
         if field == "pupils" and kinds in ("d.d", ".d", "d.") and _kind(cells[0]) != "d":
             return [*cells[:start], ",".join(cells[start:])]
-    raise RefusedError("screen.commas", field=field)
+    raise RefusedError("screen.commas", row=number, field=field)
 
 
 def _of_decimals(cells: Sequence[str]) -> bool:

@@ -51,15 +51,12 @@ class _Line:
 
 
 def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said]) -> list[Row]:
-    """Return ``rows`` of sums and answers, each with its child's name, without labels.
-
-    A row without a name is of the child named above. A head may stand above days. ``notes`` tell
-    what was passed over, as ``typed`` first in its row, and whose rows were without a name. Rows of
-    another shape stay.
-    """
+    """Return ``rows`` of sums, each with its child's name, no label; other rows as they are."""
     head, lines = list[Row](), list[_Line]()
-    for number, whole in rows:
-        line = _line(number, _whole_numbers(whole, mark))
+    for number, cells in rows:
+        with suppress(RefusedError):
+            cells = joined((number, cells), "answers") if mark == "," else cells
+        line = _line(number, cells)
         if number == rows[0][0] and line.alone and line.name.lower() in DAY_HEADS:
             head = [(number, line.given)]
         elif line.alone and not line.label and not is_away([line.name, *line.given]):
@@ -77,11 +74,7 @@ def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said
 
 
 def _keep_names(lines: Sequence[_Line]) -> None:
-    """Take labels for names where children may be called so.
-
-    Some days may. Numbers and letters may, where no name stands above the first and they do not
-    count, or a sum comes again: in a class one does.
-    """
+    """Take labels for names where children may be called so: days, numbers not counting."""
     days = [
         (line, line.label["called"].lower())
         for line in lines
@@ -103,12 +96,7 @@ def _keep_names(lines: Sequence[_Line]) -> None:
 
 
 def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
-    """Refuse names alone of which one may be a heading.
-
-    Several stand above sums without a name, or one has a word of titles, or a small letter first
-    where the first has none; or a title stands between a name and a row with another, or in a list
-    nothing.
-    """
+    """Refuse names alone of which one may be a heading."""
     names, titles = list[str](), list[str]()
     first = next((line.name for line in lines if line.name), "")
     for line in lines:
@@ -166,11 +154,7 @@ def below_names(rows: list[Row], notes: list[Said]) -> list[Row]:
 
 
 def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answers") -> list[Row]:
-    """Return ``rows``, those without a name, in cell ``at``, with that of the child above.
-
-    But none whose sum that child has already: it may be another's. A name alone in its row is
-    then left out. ``notes`` tell of whom. Raises ``RefusedError`` at a label below such a name.
-    """
+    """Return ``rows``, those without a name, in cell ``at``, with that of the child above."""
     last, found = "", list[Row]()
     had, without = defaultdict[str, set[tuple[str, ...]]](set), set[str]()
     for number, cells in rows:
@@ -206,13 +190,6 @@ def _check_letters(name: str, row: int, field: str) -> None:
         checked_name(name)
     except RefusedError as error:
         raise error.at(row=row, field=field) from None
-
-
-def _whole_numbers(cells: list[str], mark: str) -> list[str]:
-    """Return a row's cells, its numbers whole that commas part, where that is in no doubt."""
-    with suppress(RefusedError):
-        return joined(cells, "answers") if mark == "," else cells
-    return cells
 
 
 def _line(number: int, cells: list[str]) -> _Line:

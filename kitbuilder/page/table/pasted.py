@@ -33,12 +33,7 @@ MOST_WRONG = 12
 def read_pupils(
     text: str, stage: Stage, point: str = ".", notes: list[Said] | None = None
 ) -> tuple[Pupil, ...]:
-    """Return the pupils in a table of names and sums: a row a sum, or a name and several sums.
-
-    A sum may stand in two columns, and names across the head of theirs. It is asked at ``stage``; a
-    task's line is its row. Raises ``RefusedRowsError`` with the first rows that cannot be read,
-    each by its number, and with the pupils in the others. ``notes`` gets what was passed over.
-    """
+    """Return the pupils in a table, a task's line its row; wrong rows are told by number."""
     if len(text) > LARGEST_TABLE:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
     lines = list[Row]()
@@ -89,13 +84,7 @@ def _by_row(found: Sequence[Pupil], lines: Sequence[Row]) -> tuple[Pupil, ...]:
 def pasted_answers(
     text: str, point: str = ".", unnamed: str = "1", notes: list[Said] | None = None
 ) -> tuple[ChildAnswers, ...]:
-    """Return each child's answers in a pasted table. Raises ``RefusedRowsError`` by row.
-
-    Columns are name, sum and answer, or sum and answer alone; a heading row may give another
-    order. Or the sums stand in the first row or column, and names in the other. Where no row of a
-    sum and an answer has a name, all are of one child, called ``unnamed``. ``notes`` gets what was
-    read otherwise than it stands.
-    """
+    """Return each child's answers in a table, those of ``unnamed`` if no row has a name."""
     if len(text) > LARGEST_ANSWERS:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
     notes = [] if notes is None else notes
@@ -133,10 +122,7 @@ def _read(
     field: str,
     first: int = 0,
 ) -> Read:
-    """Return what ``read`` makes of the table; where it refuses, tell of each row by its number.
-
-    What is wrong with the head is told of the row ``first``, and of no other.
-    """
+    """Return what ``read`` makes of the table; where it refuses, tell of each row by its number."""
     top = _line(head)
     try:
         return read("\n".join([top, *(_line(cells) for _, cells in rows)]))

@@ -54,10 +54,7 @@ class TableShape(Enum):
 
 @frozen
 class PastedTable:
-    """A table's shape, the names of its columns, and the rows that hold something.
-
-    ``numbered`` says whether running numbers stood before the rows.
-    """
+    """A table's shape, its columns and rows, and whether running numbers stood before these."""
 
     shape: TableShape
     head: Sequence[str]
@@ -66,11 +63,7 @@ class PastedTable:
 
 
 def table(text: str, field: str, notes: list[Said]) -> PastedTable:
-    """Return a pasted table: its cells stand apart by tabs, semicolons or commas.
-
-    In a heading row no cell after the first has a digit, and other rows follow. ``notes`` gets
-    what is passed over. Raises ``RefusedError`` where it may have one shape or another.
-    """
+    """Return a pasted table; ask where it may have one shape or another."""
     named, mark, numbered = _of_children(text, field, notes)
     rows = _trimmed([*full_names(named)])
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
@@ -80,7 +73,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     if across := _across((top, heading), rows, field):
         heading, rows = across
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
-        rows = [_whole_numbers(row, field) for row in rows]
+        rows = [(row[0], joined(row, field)) for row in rows]
     if field == "answers" and not across:
         _check_answers((top, heading), rows)
     if across or field == "pupils":
@@ -107,10 +100,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
 
 
 def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str, bool]:
-    """Return a table's rows without titles, totals, days, list marks and running numbers.
-
-    And what parts the cells, and whether there were numbers. ``notes`` tell the others.
-    """
+    """Return a table's rows of children, what parts cells, and whether they were numbered."""
     parted, mark = _parted(text, field)
     if field == "answers":
         parted = across_apart(parted)
@@ -149,10 +139,7 @@ def _parted(text: str, field: str) -> tuple[list[Row], str]:
 
 
 def _of_bare_sums(rows: list[Row]) -> list[Row]:
-    """Return ``rows`` without what counts sums within their cells, but where names stand first.
-
-    A head above the first sum tells that others than names do, and so do counts beside it.
-    """
+    """Return ``rows`` without what counts sums within their cells, but in a column of names."""
     at = first_sum(rows) % max(len(rows), 1)
     top = rows[at - 1][1] if at else []
     heads = top and (not top[0] or len(filled(top)) > 1) and not is_away(top)
@@ -170,31 +157,15 @@ def _trimmed(rows: Sequence[Row]) -> list[Row]:
     return [(number, cells[:end]) for (number, cells), end in zip(rows, ends, strict=True) if end]
 
 
-def _whole_numbers(row: Row, field: str) -> Row:
-    """Return ``row`` with the numbers whole that its commas part. Raises ``RefusedError``."""
-    number, cells = row
-    try:
-        return number, joined(cells, field)
-    except RefusedError as error:
-        error.row = number
-        raise
-
-
 def _counted(rows: Sequence[Row], at: int = 0) -> bool:
-    """Say whether a column counts rows from 1 on, and more stands after it.
-
-    It may have gaps, fewer than numbers.
-    """
+    """Say whether a column counts rows from 1 on, with few gaps, and more stands after it."""
     counts = [cells[at].rstrip(".)") for _, cells in rows if len(cells) > at + 1]
     found = [cell in ("", str(k)) for k, cell in enumerate(counts, 1)]
     return len(found) == len(rows) and all(found) and 2 * counts.count("") < len(rows)
 
 
 def _uncounted(rows: list[Row]) -> list[Row]:
-    """Return ``rows`` without running numbers before names, or before sums below names across.
-
-    There may be no head above them. Elsewhere children may be called by such numbers.
-    """
+    """Return ``rows`` without running numbers before names, or sums below names across."""
     if (bare := uncalled(begin := [cells[0] for _, cells in rows])) != begin:
         return [(row[0], [name, *row[1][1:]]) for row, name in zip(rows, bare, strict=True)]
     first = 0 if _counted(rows) else 1
@@ -215,12 +186,7 @@ def _uncounted(rows: list[Row]) -> list[Row]:
 
 
 def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Row]] | None:
-    """Return names across the head and the rows below, with a first column that is no child's.
-
-    Such a head has several cells, no names of columns, and no row below begins with a name. The
-    column may be none where a sum alone stands below each name. Raises ``RefusedError`` where the
-    first cell may be a name or not.
-    """
+    """Return names across a head and the rows of sums below; ask if the corner may be one."""
     top, heading = first
     begin = [cells[0] for _, cells in rows if not is_sum(cells[0])]
     if len(heading) < 2 or LETTER.search("".join(begin)) or holds_sum(*begin):
@@ -242,10 +208,7 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
 def _without_key(
     heading: list[str], rows: list[Row], notes: list[Said]
 ) -> tuple[list[str], list[Row]]:
-    """Return sums down and names across without a column of right answers, which ``notes`` tell.
-
-    All in it are right, and other answers stand beside them.
-    """
+    """Return sums down and names across without a column of answers that are all right."""
     heads = [*map(head, heading)]
     if heads[:1] != ["sum"] or "name" in heads or "answer" not in heads:
         return heading, rows
@@ -276,11 +239,7 @@ def _is_right(sum_: str, answer: str) -> bool:
 def _without_beside(
     heading: list[str], rows: list[Row], notes: list[Said]
 ) -> tuple[list[str], list[Row]]:
-    """Return a head and rows without columns that are no child's, which ``notes`` tell.
-
-    They hold totals, or count the rows; or the head names the column of names, which then stands
-    first, and of sums, and no sum stands below theirs. No row is longer than the head.
-    """
+    """Return a head and rows without columns that are no child's, the names first."""
     heads = [head(unnumbered(cell)) for cell in heading]
     has_heads = {*heads} >= {*COLUMNS[:2]}
     sums = {at for _, cells in rows for at, cell in enumerate(cells) if holds_sum(cell)}
@@ -321,10 +280,7 @@ def _check_answers(first: Row, rows: Sequence[Row]) -> None:
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
-    """Yield each cell below a name of ``heading`` as a row: name, the sum of its row, the cell.
-
-    It goes child by child. A name with nothing below it has a row without a sum, whose number is 0.
-    """
+    """Yield each cell below a name as a row: name, sum, cell; in row 0 a name with none below."""
     widest = max(len(heading), *(len(cells) for _, cells in rows))
     for at in range(1, widest):
         name, without = "".join(heading[at : at + 1]), True
@@ -393,10 +349,7 @@ def _check_codes(rows: Sequence[Row]) -> None:
 
 
 def _sums_across(rows: Sequence[Row]) -> bool:
-    """Say whether the first row holds the sums, and each other row a name and answers.
-
-    One sum alone may be the first child's, where more sums follow, or no answers.
-    """
+    """Say whether the first row holds the sums, and not the first child's one alone."""
     if len(rows) < 2:
         return False
     (_, (corner, *heads)), *others = rows
@@ -425,11 +378,7 @@ def _check_beside(heading: list[str], rows: Sequence[Row], field: str) -> None:
 
 
 def _check_first(heading: list[str], below: list[list[str]]) -> None:
-    """Refuse a table of names and answers whose first row holds something else than the sums.
-
-    No sum stands below its first row. Three columns with a number in the first row are names,
-    sums and answers: it is a sum that is not written as one.
-    """
+    """Refuse names and answers whose first row holds something else than the sums."""
     first = heading or (below.pop(0) if below else [])
     if len(first) < len(COLUMNS) or not below or "sum" in map(head, first):
         return

@@ -102,17 +102,15 @@ def _is_title(row: Row, rows: list[Row]) -> bool:
         return True
     name = with_name(below[0][1])[0].rstrip(END)
     mixed = of_title(cell) and not LABEL.fullmatch(name or "1")
-    return mixed or no_child(cell) or TITLE.fullmatch(cell) is not None
+    return mixed or TITLE.fullmatch(cell) is not None
 
 
 def _totals(rows: list[Row], field: str) -> list[Row]:
     """Return rows of totals or of who was absent, and what numbers sums across; ask in doubt."""
-    begin, first = {_begin(cells) for _, cells in rows}, first_sum(rows)
-    totals = list[Row]()
+    begin, totals = {_begin(cells) for _, cells in rows}, list[Row]()
+    first, last = first_sum(rows), len(rows) - 1
     for at, (number, cells) in enumerate(rows):
-        across = at >= first or any(
-            is_sum(cell) for _, row in rows[at + 1 : at + 2] for cell in row[1:]
-        )
+        across = at >= first or (at < last and any(map(is_sum, rows[at + 1][1][1:])))
         ends = any(_begin(cells) in pair and pair <= begin for pair in ENDS)
         total = (at or across) and (ends or _no_row(filled(cells), foot=at > first))
         if holds_sum(*cells):
@@ -148,7 +146,7 @@ def _no_row(cells: Sequence[str], *, foot: bool) -> bool:
     begin, colon, _ = cells[0].partition(":")
     if _AMOUNT.search(" ".join(cells)) or (foot and len(cells) > 1):
         return no_child(begin)
-    return bool(colon) and {begin.lower(), begin.lower().removesuffix("s")} & {*BLANK} != set()
+    return bool(colon) and not {begin.lower(), begin.lower().removesuffix("s")}.isdisjoint(BLANK)
 
 
 def is_away(cells: Sequence[str]) -> bool:
@@ -159,7 +157,7 @@ def is_away(cells: Sequence[str]) -> bool:
 def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     """Say whether a row may be a heading: no sum, no digit but in names above sums, no one away."""
     codes = head(cells[0]) in ("", "sum") and all(map(LETTER.search, filled(cells[1:])))
-    if codes and below and all(is_sum(row[0]) for _, row in below):
+    if codes and all(is_sum(row[0]) for _, row in below):
         return len(cells) > 1
     digits = any(map(DIGIT.search, map(unnumbered, cells[1:])))
     return len(cells) > 1 and not (holds_sum(cells[0]) or is_away(cells) or digits)
@@ -171,12 +169,11 @@ def is_headed(rows: Sequence[Row], field: str) -> bool:
     given = [cell for cell in cells if cell and not beside(cell)]
     named = any(head(unnumbered(cell)) in COLUMNS for cell in [corner, *cells])
     if field == "answers" and any(map(is_sum, given)):
-        more = first_sum(below) < len(below)
-        across = not more and (not corner or is_sum(corner) or len(given) > 1)
-        return named or (across and all(map(is_sum, given)))
+        across = not corner or is_sum(corner) or len(given) > 1
+        return named or (across and all(map(is_sum, given)) and first_sum(below) == len(below))
     if not below or not names_columns([corner, *cells], below):
         return False
-    return named or not LETTER.search("".join(row[0] for _, row in below if not is_sum(row[0])))
+    return named or not LETTER.search("".join(row[0] for _, row in below))
 
 
 def _heads_again(rows: list[Row], field: str) -> list[Row]:
