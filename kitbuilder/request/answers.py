@@ -43,7 +43,17 @@ NO_CHILD = {
     ),
     *("mode", "maximum", "minimum", "out", "class", "group", "grade", "date", "note", "comment"),
     *("remark", "correct", "right", "wrong", "incorrect", "mistake", "error", "answer", "ans"),
-    *("key", "solution", "absent", "absence", "expected", "pupils", "children", "students"),
+    *(
+        "key",
+        "solution",
+        "absent",
+        "absence",
+        "expected",
+        "should",
+        "pupils",
+        "children",
+        "students",
+    ),
     *(
         "nota",
         "punto",
@@ -66,6 +76,7 @@ They may stand in the plural."""
 JOINING = {
     *(
         "sum",
+        "be",
         "of",
         "the",
         "number",

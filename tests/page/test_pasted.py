@@ -1293,3 +1293,21 @@ def test_a_dash_for_an_answer_is_not_tried() -> None:
 def test_packs_may_have_names_above_their_sums() -> None:
     for text in ("Ada\n53-27\n64-38\nBen\n53-27", "Homework\nAda:\n- 53-27; 64-38\nBen:\n- 53-27"):
         assert told(text) == [("Ada", ["53 − 27", "64 − 38"]), ("Ben", ["53 − 27"])]
+
+
+def test_labels_of_sums_below_a_pupils_name_are_no_pupils() -> None:
+    notes = list[Said]()
+    table = "Ada\n1) 52-27\nCard 2: 63-29\nBen\nHomework Monday\nEj 1: 71-38\n"
+    given = read_pupils(table, "pieces", notes=notes)
+    assert [(one.name, len(one.tasks)) for one in given] == [("Ada", 2), ("Ben", 1)]
+    assert "'Card 2'" in " ".join(map(str, notes))
+    for unsure in ("Ej 1: 52-27\nEj 2: 63-29\n", "Ada 52-27\n1) 63-29\n2) 71-38\n"):
+        with pytest.raises(RefusedError, match="Pupils or not"):
+            read_pupils(unsure, "pieces")
+    assert len(read_pupils("Name\tSum\nEj 1\t52-27\nEj 2\t63-29\n", "pieces")) == 2
+
+
+def test_a_column_or_row_of_what_answers_should_be_is_no_child() -> None:
+    for table in ("Sum\tAda\tShould be\n63-29\t46\t34\n", "\t63-29\nAda\t46\nShould be\t34\n"):
+        (child,) = pasted_answers(table)
+        assert (child.name, [cell.answer for cell in child.cells]) == ("Ada", [46])

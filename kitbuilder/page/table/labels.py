@@ -9,6 +9,7 @@ from itertools import chain, takewhile
 from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
+from kitbuilder.formats.heads import head as heads_of
 from kitbuilder.page.table.cells import LETTER, Row, filled, in_two_ways, is_sum, joined, with_name
 from kitbuilder.page.table.known_words import (
     COUNTED,
@@ -144,13 +145,41 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
     return tuple(re.findall(r"\d+", next(filter(is_sum, cells), "")))
 
 
-def below_names(rows: list[Row], notes: list[Said]) -> list[Row]:
-    """Return ``rows`` of packs, where sums stand below each name alone, with these names."""
-    whole = [(number, with_name(cells)) for number, cells in rows]
-    named = [(number, [name.rstrip(END), *sums]) for number, (name, *sums) in whole]
-    kinds = ["s" if not cells[0] else "?" if any(cells[1:]) else "n" for _, cells in named]
-    above = re.fullmatch("(ns+)+", "".join(kinds))
-    return carried(named, 0, notes, "pupils") if above else rows
+def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` of packs, where sums stand below each name alone, with these names.
+
+    Labels before the sums, as ``typed``, are left out, which ``notes`` tell. Raises
+    ``RefusedError`` where labels may be pupils.
+    """
+    if not rows or {*map(heads_of, rows[0][1])} >= {"name", "sum"}:
+        return rows
+    lines = [_line(number, cells) for number, cells in rows]
+    labels = [line for line in lines if line.label and not line.name]
+    kinds = "".join(
+        "?"
+        if line.name and any(line.given)
+        else "n"
+        if line.name
+        else "s"
+        if any(line.given)
+        else "t"
+        for line in lines
+    )
+    if re.fullmatch("(nt*s[st]*)+", kinds):
+        if labels:
+            told = quoted(line.label_in(typed) for line in labels)
+            notes.append(Said("screen.labels", lines=named(told)))
+        named_rows = [(line.number, [line.name, *line.given]) for line in lines]
+        kept = [row for row, kind in zip(named_rows, kinds, strict=True) if kind != "t"]
+        return carried(kept, 0, notes, "pupils")
+    before = [line for line in labels if any(line.given)]
+    words = [line for line in before if line.label and line.label["word"]]
+    numbers = [line for line in before if line.label and re.match(r"\d+\D", line.label[1])]
+    if unsure := words or (numbers if "?" in kinds else []):
+        given = quoted(line.label_in(typed) for line in unsure)
+        refused = RefusedError("screen.pupils-or-not", given=given, field="pupils")
+        raise refused.at(row=unsure[0].number)
+    return rows
 
 
 def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answers") -> list[Row]:

@@ -108,12 +108,12 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     whole = of_children(rows, field, notes)
     rows = _uncounted(whole)
     numbered = rows is not whole
+    typed = {number: cells[0] for number, cells in parted}
     if field == "answers":
         _check_codes(rows)
-        typed = {number: cells[0] for number, cells in parted}
         rows = owned(rows, mark, typed, notes)
     else:
-        rows = below_names(rows, notes)
+        rows = below_names(rows, typed, notes)
     _check_thousands(rows, field)
     return rows, mark, numbered
 
