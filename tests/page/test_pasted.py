@@ -1308,6 +1308,10 @@ def test_labels_of_sums_below_a_pupils_name_are_no_pupils() -> None:
 
 
 def test_a_column_or_row_of_what_answers_should_be_is_no_child() -> None:
-    for table in ("Sum\tAda\tShould be\n63-29\t46\t34\n", "\t63-29\nAda\t46\nShould be\t34\n"):
+    for table in (
+        "\tAda\tAnswer\n63-29\t46\t34\n",
+        "Sum\tAda\tShould be\n63-29\t46\t34\n",
+        "\t63-29\nAda\t46\nShould be\t34\n",
+    ):
         (child,) = pasted_answers(table)
         assert (child.name, [cell.answer for cell in child.cells]) == ("Ada", [46])

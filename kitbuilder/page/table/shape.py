@@ -210,7 +210,8 @@ def _without_key(
 ) -> tuple[list[str], list[Row]]:
     """Return sums down and names across without a column of answers that are all right."""
     heads = [*map(head, heading)]
-    if heads[:1] != ["sum"] or "name" in heads or "answer" not in heads:
+    corner = heads[:1] == ["sum"] or (heads[:1] == [""] and all(is_sum(r[0]) for _, r in rows))
+    if not corner or "name" in heads or "answer" not in heads:
         return heading, rows
     key = heads.index("answer")
     kept = [(number, [*cells[:key], *cells[key + 1 :]]) for number, cells in rows]
