@@ -1308,10 +1308,17 @@ def test_labels_of_sums_below_a_pupils_name_are_no_pupils() -> None:
 
 
 def test_a_column_or_row_of_what_answers_should_be_is_no_child() -> None:
-    for table in (
+    for given in (
         "\tAda\tAnswer\n63-29\t46\t34\n",
         "Sum\tAda\tShould be\n63-29\t46\t34\n",
         "\t63-29\nAda\t46\nShould be\t34\n",
     ):
-        (child,) = pasted_answers(table)
+        (child,) = pasted_answers(given)
         assert (child.name, [cell.answer for cell in child.cells]) == ("Ada", [46])
+
+
+def test_capital_letters_count_the_sums_of_one_child_or_are_asked_about() -> None:
+    (child,) = pasted_answers("A. 63-29=34\nB. 52-27=25\n")
+    assert [cell.answer for cell in child.cells] == [34, 25]
+    with pytest.raises(RefusedError, match="Names or not"):
+        pasted_answers("A. 63-29=34\nB. 52-27=25\nA. 41-19=38\nB. 71-38=33\n")

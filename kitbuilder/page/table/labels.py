@@ -125,7 +125,8 @@ def _named_apart(rows: list[Row]) -> list[Row]:
             found[COUNTED.sub("", name)].setdefault(name, set()).add(_sum(given))
     for alike, sums in found.items():
         own = len(sums) > 1 and sum(map(len, sums.values())) == len({*chain(*sums.values())})
-        if alike.lower() in VERDICTS or (own and LETTER.search(alike)):
+        dotted = own and all(name.endswith(".") for name in sums)
+        if alike.lower() in VERDICTS or dotted or (own and LETTER.search(alike)):
             row = next(number for number, cells in rows if cells[0] in sums)
             refused = RefusedError("screen.names-or-not", given=quoted(sums))
             raise refused.at(row=row, field="answers")
@@ -134,7 +135,7 @@ def _named_apart(rows: list[Row]) -> list[Row]:
 
 def _counting(lines: Sequence[_Line]) -> bool:
     """Say whether labels that have to count do: 1, 2, 3 or a, b, c, one in each of several rows."""
-    counts = [line.label["count"] for line in lines if line.label and line.label["count"]]
+    counts = [one["count"].lower() for line in lines if (one := line.label) and one["count"]]
     rows = len(lines)
     ways = ([str(at) for at in range(1, rows + 1)], [*ascii_lowercase[:rows]])
     return not counts or (rows > 1 and counts in ways)
