@@ -1311,6 +1311,7 @@ def test_a_column_or_row_of_what_answers_should_be_is_no_child() -> None:
     for given in (
         "\tAda\tAnswer\n63-29\t46\t34\n",
         "Sum\tAda\tShould be\n63-29\t46\t34\n",
+        "Name\t63-29\nAda\t46\nAvg\t40\nNot tried\t1\nDebería ser\t34\n",
         "\t63-29\nAda\t46\nShould be\t34\n",
     ):
         (child,) = pasted_answers(given)

@@ -135,7 +135,8 @@ def _named_apart(rows: list[Row]) -> list[Row]:
 
 def _counting(lines: Sequence[_Line]) -> bool:
     """Say whether labels that have to count do: 1, 2, 3 or a, b, c, one in each of several rows."""
-    counts = [one["count"].lower() for line in lines if (one := line.label) and one["count"]]
+    labels = [line.label for line in lines if line.label and line.label["count"]]
+    counts = [one[1][0].lower() if one[1][-1] == "." else one["count"] for one in labels]
     rows = len(lines)
     ways = ([str(at) for at in range(1, rows + 1)], [*ascii_lowercase[:rows]])
     return not counts or (rows > 1 and counts in ways)
