@@ -1323,3 +1323,10 @@ def test_capital_letters_count_the_sums_of_one_child_or_are_asked_about() -> Non
     assert [cell.answer for cell in child.cells] == [34, 25]
     with pytest.raises(RefusedError, match="Names or not"):
         pasted_answers("A. 63-29=34\nB. 52-27=25\nA. 41-19=38\nB. 71-38=33\n")
+
+
+@pytest.mark.parametrize("title", ["9-13 November", "2026-2027", "p. 14-15", "10:00-10:45"])
+def test_what_stands_above_and_is_no_sum_is_a_title(title: str) -> None:
+    assert [one.name for one in pasted_answers(f"{title}\nName\t63-29\nAda\t34\n")] == ["Ada"]
+    with pytest.raises(RefusedRowsError, match="too-much"):
+        pasted_answers("29-63 34\n52-27 25\n")

@@ -40,6 +40,7 @@ MOST_TITLES = 5
 
 _AMOUNT = re.compile(r"(?<!\w)\d")
 _NUMBERED = re.compile(r"\d+\s*[^\W\d]")
+_ANSWERED = re.compile(r"=|\s\d+$")
 
 
 def of_children(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
@@ -68,10 +69,17 @@ def _days(rows: list[Row], field: str) -> list[Row]:
         day, above = "".join(cells), rows[at - 1][1] if at else []
         titled = TITLE.fullmatch(day) and "=" not in day
         bare = DAY_MONTH.fullmatch(day) and not holds_sum(*above)
-        pair = WRITTEN.search(day) if titled or bare else None
+        first = field == "answers" and len(filled(cells)) == 1 and not _ANSWERED.search(day)
+        first = first and not any(holds_sum(*row) for _, row in rows[:at]) and len(rows) > at + 1
+        pair = WRITTEN.search(day) if titled or bare or first else None
         if pair and (OF_SPANS.search(day) or whole(pair["whole"]) < whole(pair["part"])):
             days.append(rows[at])
-        elif pair and field == "answers" and any(len(apart(filled(row))) > 1 for _, row in rows):
+        elif (
+            (titled or bare)
+            and pair
+            and field == "answers"
+            and any(len(apart(filled(row))) > 1 for _, row in rows)
+        ):
             raise RefusedError("screen.day-or-sum", given=day, row=number, field=field)
     return days
 
