@@ -197,6 +197,10 @@ def test_a_name_alone_whose_next_row_has_a_name_is_not_tried() -> None:
         rows = answered(f"Hugo, absent\nAna\n52-27=35\n{eva}\nBen 52-27=35")
         assert [(name, len(given)) for name, given in rows[1:3]] == [("Ana", 1), ("Eva", 0)]
     assert answered("Eva\nBen\t52-27\t35")[0] == ("Eva", [])
+    assert answered("Eva\t52-27\nBen") == [("Eva", [("52 − 27", None)]), ("Ben", [])]
+    classes = "Class\tName\tSum\tAnswer\n3A\tAda\t52-27\t35\n3A\t\t41-19\t38\n"
+    rows = answered(f"{classes}3B\tBen\t52-27\t25\n3B\t\t41-19\t22")
+    assert [(name, len(given)) for name, given in rows] == [("Ada", 2), ("Ben", 2)]
     first = [("52 − 27", None), ("41 − 19", 38)]
     assert answered("Hugo\t\t\n\t52-27\t\n\t41-19\t38") == [("Hugo", first)]
 

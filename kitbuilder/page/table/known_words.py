@@ -8,12 +8,13 @@ from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import JOINING, NO_CHILD
 
 OF_TITLES = {
-    *("class", "group", "week", "year", "grade", "set", "room", "term", "unit", "lesson", "test"),
-    *("quiz", "homework", "practice", "sheet", "worksheet", "sums", "maths", "math", "subtraction"),
-    *("answers", "pupils", "students", "children", "curso", "grupo", "semana", "clase", "año"),
-    *("grado", "aula", "tema", "unidad", "lección", "prueba", "examen", "tarea", "deberes", "hoja"),
-    *("ficha", "práctica", "respuestas", "restas", "matemáticas", "alumnos", "estudiantes"),
-    *("niños", "page", "age", "aged", "school", "página", "edad"),
+    *("age", "aged", "alumnos", "answers", "aula", "año", "children", "clase", "class"),
+    *("curso", "deberes", "edad", "estudiantes", "examen", "ficha", "grade", "grado", "group"),
+    *("grupo", "hoja", "homework", "lección", "lesson", "matemáticas", "math", "maths"),
+    *("niños", "page", "practice", "prueba", "práctica", "pupils", "página", "quiz"),
+    *("respuestas", "restas", "room", "school", "semana", "set", "sheet", "students"),
+    *("subtraction", "sums", "tarea", "tema", "term", "test", "unidad", "unit", "week"),
+    *("worksheet", "year"),
 }
 """Words that a title has and no child's name, in small letters."""
 
@@ -84,7 +85,7 @@ _TITLE = (  # all its words are known, and one is of titles
 )
 TITLE = re.compile(_TITLE, re.IGNORECASE)
 LABEL = re.compile(
-    rf"({_WORD}|{_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}"
+    rf"(?P<all>{_WORD}|{_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}"
     rf"|{_TITLE}|(?P<count>[a-z]|\d{{1,2}})\.?)"
     r"(?:(?:\s*:|(?<=\.)\s|(?<=\)))\s*(?P<name>[^\W\d].*))?",
     re.IGNORECASE,

@@ -2,7 +2,7 @@
 
 import re
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from itertools import chain, takewhile
@@ -45,6 +45,10 @@ class _Line:
         after = self.name or next(filter(None, self.given), "\n")
         return typed[self.number].partition(after)[0].strip(" :")
 
+    def said(self, part: str) -> str:
+        """Return what the label has of a ``part``: a word, a day, a count; else nothing."""
+        return (self.label[part] or "") if self.label else ""
+
     def keep(self) -> None:
         """Take a label for a name."""
         if self.label:
@@ -76,22 +80,17 @@ def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said
 
 def _keep_names(lines: Sequence[_Line]) -> None:
     """Take labels for names where children may be called so: days, numbers not counting."""
-    days = [
-        (line, line.label["called"].lower())
-        for line in lines
-        if line.label and line.label["called"]
-    ]
+    days = [(line, day) for line in lines if (day := line.said("called").lower())]
     whole = {len(day) > SHORT for _, day in days if day not in NAMES}
     for line, day in days:
         if day in NAMES and (line.alone or (len(day) > SHORT) not in whole):
             line.keep()
     above = [*takewhile(lambda line: not line.name, lines)]
-    sums = [_sum(line.given) for line in above if not (line.label and line.label["day"])]
-    again = len({*sums} - {()}) < len(sums) - sums.count(())
-    words = {line.label[1]: line for line in above if line.label and line.label["word"]}
+    sums = [*filter(None, (_sum(line.given) for line in above if not line.said("day")))]
+    again = len({*sums}) < len(sums)
+    words = [line for line in above if line.said("word")]
     if again and words:
-        row = next(iter(words.values())).number
-        raise RefusedError("screen.names-or-not", given=quoted(words)).at(row=row, field="answers")
+        raise _asked("names-or-not", [line.said("all") for line in words], words[0].number)
     for line in lines if again or not _counting(above) else ():
         line.keep()
 
@@ -102,19 +101,19 @@ def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
     first = next((line.name for line in lines if line.name), "")
     for line in lines:
         if line.alone and not line.given:
-            titles += [line.label[1]] if line.label and not line.name and names else []
+            titles += [line.said("all")] if names and not line.name else []
             names += [line.name] if line.name else []
             continue
         remark = names and names[0][0].islower() > first[0].islower()
         mixed = not line.name and len(names) == 1 and (remark or of_title(names[0]))
         several = listed or titles if line.name else names[1:]
         if not line.alone and names and (several or mixed):
-            given = quoted([*names, *(titles or [line.name])] if line.name else names)
-            raise RefusedError("screen.who", given=given, row=line.number, field="answers")
+            others = (titles or [line.name]) if line.name else []
+            raise _asked("who", [*names, *others], line.number)
         names, titles = [], []
 
     if names and not (lines[0].alone or any(line.name and not line.alone for line in lines)):
-        raise RefusedError("screen.who", given=quoted(names), field="answers")
+        raise _asked("who", names)
 
 
 def _named_apart(rows: list[Row]) -> list[Row]:
@@ -128,8 +127,7 @@ def _named_apart(rows: list[Row]) -> list[Row]:
         dotted = own and all(name.endswith(".") for name in sums)
         if alike.lower() in VERDICTS or dotted or (own and LETTER.search(alike)):
             row = next(number for number, cells in rows if cells[0] in sums)
-            refused = RefusedError("screen.names-or-not", given=quoted(sums))
-            raise refused.at(row=row, field="answers")
+            raise _asked("names-or-not", sums, row)
     return rows
 
 
@@ -140,6 +138,11 @@ def _counting(lines: Sequence[_Line]) -> bool:
     rows = len(lines)
     ways = ([str(at) for at in range(1, rows + 1)], [*ascii_lowercase[:rows]])
     return not counts or (rows > 1 and counts in ways)
+
+
+def _asked(code: str, given: Iterable[str], row: int | None = None) -> RefusedError:
+    """Return the question whose names are ``given``, or whether they are names."""
+    return RefusedError(f"screen.{code}", given=quoted(given), row=row, field="answers")
 
 
 def _sum(cells: Sequence[str]) -> tuple[str, ...]:
@@ -193,9 +196,7 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answe
         alone = found and not _sum(found[-1][1]) and filled(found[-1][1]) == [last]
         label = LABEL.fullmatch(name.rstrip(END)) if alone and sum_ else None
         if label and name.lower() not in NAMES:
-            raise RefusedError(
-                "screen.who", given=quoted([last, name]), row=number, field="answers"
-            )
+            raise _asked("who", [last, name], number)
         above = last
         if name and not sum_:
             _check_letters(name, number, field)

@@ -12,7 +12,7 @@ from typing import TypeVar
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.table.cells import NUMBER, Row, with_name
+from kitbuilder.page.table.cells import NUMBER, Row, filled, with_name
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
 from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
@@ -41,7 +41,7 @@ def read_pupils(
     found = table(text, "pupils", notes)
     for number, whole in found.rows:
         name, *sums = with_name(whole)
-        sums = [typed for typed in sums if typed]  # a cell may be left empty
+        sums = filled(sums)
         if len(sums) == 2 and all(map(NUMBER.fullmatch, sums)):  # in two columns
             sums = [" - ".join(sums)]
         lines += [(number, [name, typed]) for typed in sums or [""]]
@@ -51,14 +51,18 @@ def read_pupils(
     def read(table: str) -> tuple[Pupil, ...]:
         return pupils(table, PASTED, stage, point)
 
+    def by_row(lines: Sequence[Row]) -> Iterator[Pupil]:
+        for one in _read(COLUMNS[:2], lines, read, "pupils"):
+            tasks = (replace(task, line=lines[task.line - 2][0]) for task in one.tasks)
+            yield replace(one, tasks=tuple(tasks))
+
     try:
-        given = _by_row(_read(COLUMNS[:2], lines, read, "pupils"), lines)
+        given = tuple(by_row(lines))
         notes += alike(one.name for one in given)
         return given
     except RefusedRowsError as refused:
-        lines = [(number, cells) for number, cells in lines if number not in refused.rows]
         with suppress(RefusedError, RefusedRowsError):
-            refused.others = _by_row(_read(COLUMNS[:2], lines, read, "pupils"), lines)
+            refused.others = tuple(by_row([row for row in lines if row[0] not in refused.rows]))
         raise
 
 
@@ -71,14 +75,6 @@ def _check_names(lines: Sequence[Row], *, numbered: bool) -> None:
         if name and other != number and (numbered or max(held[other], held[number]) > 1):
             refused = RefusedError("screen.name-again", name=name, other=other, field="pupils")
             raise refused.at(row=number)
-
-
-def _by_row(found: Sequence[Pupil], lines: Sequence[Row]) -> tuple[Pupil, ...]:
-    """Return pupils whose tasks' lines are rows of the pasted table."""
-    return tuple(
-        replace(one, tasks=tuple(replace(task, line=lines[task.line - 2][0]) for task in one.tasks))
-        for one in found
-    )
 
 
 def pasted_answers(
@@ -143,17 +139,12 @@ def _read(
             whole.slots["line"] = rows[line - 2][0]
         raise whole.in_table(PASTED)
     numbers = {error.row or 0 for error in refusals}
-    further = _further([error.row for error in refusals[MOST_TOLD:]], field)
+    if further := refusals[MOST_TOLD:]:
+        lines = [*dict.fromkeys(str(error.row) for error in further)]
+        count, where = len(further), named(lines)
+        told = RefusedError("screen.further", count=count, lines=len(lines), rows=where)
+        further = [told.at(field=field)]
     raise RefusedRowsError([*refusals[:MOST_TOLD], *further], numbers)
-
-
-def _further(numbers: Sequence[int | None], field: str) -> Iterator[RefusedError]:
-    """Yield how many cells are wrong beside those told, and in which rows, if there are any."""
-    rows = [*dict.fromkeys(map(str, numbers))]
-    if rows:
-        yield RefusedError(
-            "screen.further", count=len(numbers), lines=len(rows), rows=named(rows), field=field
-        )
 
 
 def _refused(

@@ -88,7 +88,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         if field == "answers":
             rows = carried(rows, [*map(head, heading)].index("name"), notes)
         return PastedTable(TableShape.COLUMNS, heading, rows)
-    if len(rows) == 1 and not heading and all(head(cell) in COLUMNS for cell in rows[0][1]):
+    if len(rows) == 1 and all(head(cell) in COLUMNS for cell in rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
     if field == "answers" and _sums_across(rows):
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
@@ -254,11 +254,10 @@ def _without_beside(
     if not (beside or has_heads) or max(len(cells) for _, cells in rows) > len(heading):
         return heading, rows
     notes += [passed_over([heading[at] for at in beside])] if beside else []
-    order = [at for at in range(len(heading)) if at not in beside]
-    if has_heads:
-        order.sort(key=lambda at: heads[at] != "name")
-    kept = [(number, ["".join(cells[at : at + 1]) for at in order]) for number, cells in rows]
-    return [heading[at] for at in order], kept
+    kept = [at for at in range(len(heading)) if at not in beside]
+    order = sorted(kept, key=lambda at: heads[at] != "name")
+    rows = [(number, ["".join(cells[at : at + 1]) for at in order]) for number, cells in rows]
+    return [heading[at] for at in order], rows
 
 
 def _check_answers(first: Row, rows: Sequence[Row]) -> None:
