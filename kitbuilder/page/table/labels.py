@@ -90,7 +90,7 @@ def _keep_names(lines: Sequence[_Line]) -> None:
     again = len({*sums}) < len(sums)
     words = [line for line in above if line.said("word")]
     if again and words:
-        raise _asked("names-or-not", [line.said("all") for line in words], words[0].number)
+        raise _names_or_not([line.said("all") for line in words], words[0].number)
     for line in lines if again or not _counting(above) else ():
         line.keep()
 
@@ -109,11 +109,11 @@ def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
         several = listed or titles if line.name else names[1:]
         if not line.alone and names and (several or mixed):
             others = (titles or [line.name]) if line.name else []
-            raise _asked("who", [*names, *others], line.number)
+            raise _who([*names, *others], line.number)
         names, titles = [], []
 
     if names and not (lines[0].alone or any(line.name and not line.alone for line in lines)):
-        raise _asked("who", names)
+        raise _who(names)
 
 
 def _named_apart(rows: list[Row]) -> list[Row]:
@@ -127,7 +127,7 @@ def _named_apart(rows: list[Row]) -> list[Row]:
         dotted = own and all(name.endswith(".") for name in sums)
         if alike.lower() in VERDICTS or dotted or (own and LETTER.search(alike)):
             row = next(number for number, cells in rows if cells[0] in sums)
-            raise _asked("names-or-not", sums, row)
+            raise _names_or_not(sums, row)
     return rows
 
 
@@ -140,9 +140,14 @@ def _counting(lines: Sequence[_Line]) -> bool:
     return not counts or (rows > 1 and counts in ways)
 
 
-def _asked(code: str, given: Iterable[str], row: int | None = None) -> RefusedError:
-    """Return the question whose names are ``given``, or whether they are names."""
-    return RefusedError(f"screen.{code}", given=quoted(given), row=row, field="answers")
+def _who(given: Iterable[str], row: int | None = None) -> RefusedError:
+    """Return the question which of ``given`` are names."""
+    return RefusedError("screen.who", given=quoted(given), row=row, field="answers")
+
+
+def _names_or_not(given: Iterable[str], row: int) -> RefusedError:
+    """Return the question whether ``given`` are names or what counts sums."""
+    return RefusedError("screen.names-or-not", given=quoted(given), row=row, field="answers")
 
 
 def _sum(cells: Sequence[str]) -> tuple[str, ...]:
@@ -151,25 +156,13 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
 
 
 def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) -> list[Row]:
-    """Return ``rows`` of packs, where sums stand below each name alone, with these names.
-
-    Labels before the sums, as ``typed``, are left out, which ``notes`` tell. Raises
-    ``RefusedError`` where labels may be pupils.
-    """
+    """Return ``rows`` of packs, where sums stand below each name alone, with these names."""
     if not rows or {*map(heads_of, rows[0][1])} >= {"name", "sum"}:
         return rows
     lines = [_line(number, cells) for number, cells in rows]
     labels = [line for line in lines if line.label and not line.name]
-    kinds = "".join(
-        "?"
-        if line.name and any(line.given)
-        else "n"
-        if line.name
-        else "s"
-        if any(line.given)
-        else "t"
-        for line in lines
-    )
+    kind = {(True, True): "?", (True, False): "n", (False, True): "s", (False, False): "t"}
+    kinds = "".join(kind[line.name != "", any(line.given)] for line in lines)
     if re.fullmatch("(nt*s[st]*)+", kinds):
         if labels:
             told = quoted(line.label_in(typed) for line in labels)
@@ -178,8 +171,8 @@ def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) ->
         kept = [row for row, kind in zip(named_rows, kinds, strict=True) if kind != "t"]
         return carried(kept, 0, notes, "pupils")
     before = [line for line in labels if any(line.given)]
-    words = [line for line in before if line.label and line.label["word"]]
-    numbers = [line for line in before if line.label and re.match(r"\d+\D", line.label[1])]
+    words = [line for line in before if line.said("word")]
+    numbers = [line for line in before if re.match(r"\d+\D", line.said("all"))]
     if unsure := words or (numbers if "?" in kinds else []):
         given = quoted(line.label_in(typed) for line in unsure)
         refused = RefusedError("screen.pupils-or-not", given=given, field="pupils")
@@ -196,7 +189,7 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answe
         alone = found and not _sum(found[-1][1]) and filled(found[-1][1]) == [last]
         label = LABEL.fullmatch(name.rstrip(END)) if alone and sum_ else None
         if label and name.lower() not in NAMES:
-            raise _asked("who", [last, name], number)
+            raise _who([last, name], number)
         above = last
         if name and not sum_:
             _check_letters(name, number, field)
