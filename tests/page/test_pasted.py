@@ -1334,3 +1334,10 @@ def test_what_stands_above_and_is_no_sum_is_a_title(title: str) -> None:
     assert [one.name for one in pasted_answers(f"{title}\nName\t63-29\nAda\t34\n")] == ["Ada"]
     with pytest.raises(RefusedRowsError, match="too-much"):
         pasted_answers("29-63 34\n52-27 25\n")
+
+
+def test_one_name_twice_above_the_same_sums_is_told_apart() -> None:
+    with pytest.raises(RefusedError, match="tell two of one name apart"):
+        pasted_answers("Ben\n63-29=34\nAda\n63-29=46\nBen\n63-29=46\n")
+    (ben,) = pasted_answers("Ben\n63-29=34\nBen\n52-27=25\n")
+    assert [cell.answer for cell in ben.cells] == [34, 25]

@@ -183,9 +183,16 @@ def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) ->
 def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answers") -> list[Row]:
     """Return ``rows``, those without a name, in cell ``at``, with that of the child above."""
     last, found = "", list[Row]()
-    had, without = defaultdict[str, set[tuple[str, ...]]](set), set[str]()
+    had, without = defaultdict[str, dict[tuple[str, ...], int]](dict), set[str]()
+    again = ""
     for number, cells in rows:
         name, sum_ = "".join(cells[at : at + 1]), _sum(cells)
+        if name:
+            again = name if had[name] and not sum_ else ""
+        elif again and last == again and sum_ in had[last]:  # the name stands a second time
+            said, line = next(filter(is_sum, cells)), had[last][sum_]
+            refused = RefusedError("answers.same-sums", name=last, sum=said, line=line)
+            raise refused.at(row=number, field=field)
         alone = found and not _sum(found[-1][1]) and filled(found[-1][1]) == [last]
         label = LABEL.fullmatch(name.rstrip(END)) if alone and sum_ else None
         if label and name.lower() not in NAMES:
@@ -200,7 +207,7 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answe
             without.add(last)
         if alone and sum_ and cells[at : at + 1] == [above]:
             found.pop()
-        had[last] |= {sum_} - {()}
+        had[last] |= {sum_: number} if sum_ else {}
         found.append((number, cells))
     if without:
         counts = [(name, len(sums)) for name, sums in had.items() if name in without]
