@@ -1341,3 +1341,16 @@ def test_one_name_twice_above_the_same_sums_is_told_apart() -> None:
         pasted_answers("Ben\n63-29=34\nAda\n63-29=46\nBen\n63-29=46\n")
     (ben,) = pasted_answers("Ben\n63-29=34\nBen\n52-27=25\n")
     assert [cell.answer for cell in ben.cells] == [34, 25]
+
+
+def test_what_follows_a_sum_in_packs_is_never_taken_for_its_decimals() -> None:
+    for given in ("Hugo\n52-27=35\n63-29 = 34\n", "Hugo 52-27=35\nHugo 63-29=34\n"):
+        (hugo,) = read_pupils(given, "pieces")
+        assert [str(task.sum) for task in hugo.tasks] == ["52 − 27", "63 − 29"]
+    for unsure in ("Hugo\n52-27 35\n63-29\n", "Hugo, 52-27, 35\n", "Ana\n6,5-2,8\n5,2-1,7\n"):
+        with pytest.raises((RefusedError, RefusedRowsError)):
+            read_pupils(unsure, "pieces", ",")
+
+
+def test_one_sum_beside_a_name_is_that_childs_where_no_answer_stands_below() -> None:
+    assert [one.name for one in pasted_answers("Ada\t52-27\nBen\tabsent\n")] == ["Ada", "Ben"]

@@ -69,6 +69,12 @@ def with_name(cells: Sequence[str]) -> list[str]:
     return ["", *parts] if is_sum(parts[0]) else parts
 
 
+def unanswered(cell: str) -> str:
+    """Return a cell that holds a sum without its equals sign and what follows that."""
+    found = WRITTEN.search(cell)
+    return cell[: found.end()] if found and cell[found.end() :].lstrip().startswith("=") else cell
+
+
 def across_apart(rows: list[Row]) -> list[Row]:
     """Return ``rows``, a name and an answer in a first cell below sums across taken apart."""
     at = first_sum(rows)
@@ -128,7 +134,8 @@ def joined(row: Row, field: str) -> list[str]:
     if not (ends and _of_decimals([ends[1], *cells[1:]])):  # Ana 6,5-2,8
         if "?" in kinds or _WHOLE[field].fullmatch(kinds):
             return [*cells]
-        if field == "pupils" and kinds in ("d.d", ".d", "d.") and _kind(cells[0]) != "d":
+        small = kinds in (".d", "d.") and re.match(r"\d(?!\d)", cells[start])
+        if field == "pupils" and (small or kinds == "d.d") and _kind(cells[0]) != "d":
             return [*cells[:start], ",".join(cells[start:])]
     raise RefusedError("screen.commas", row=number, field=field)
 

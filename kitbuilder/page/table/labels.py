@@ -155,7 +155,9 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
     return tuple(re.findall(r"\d+", next(filter(is_sum, cells), "")))
 
 
-def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) -> list[Row]:
+def below_names(
+    rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said]
+) -> list[Row]:
     """Return ``rows`` of packs, where sums stand below each name alone, with these names."""
     if not rows or {*map(heads_of, rows[0][1])} >= {"name", "sum"}:
         return rows
@@ -163,7 +165,13 @@ def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) ->
     labels = [line for line in lines if line.label and not line.name]
     kind = {(True, True): "?", (True, False): "n", (False, True): "s", (False, False): "t"}
     kinds = "".join(kind[line.name != "", any(line.given)] for line in lines)
-    if re.fullmatch("(nt*s[st]*)+", kinds):
+    parted = [len(filled(cells)) > 1 for _, cells in rows]
+    halves = any(parted) and mark == ","  # 6,5-2,8 may be parted
+    several = any(
+        not (at or all(map(is_sum, filled(line.given))))
+        for line, at in zip(lines, parted, strict=True)
+    )
+    if not (halves or several) and re.fullmatch("(nt*s[st]*)+", kinds):
         if labels:
             told = quoted(line.label_in(typed) for line in labels)
             notes.append(Said("screen.labels", lines=named(told)))

@@ -24,6 +24,7 @@ from kitbuilder.page.table.cells import (
     in_two_ways,
     is_sum,
     joined,
+    unanswered,
     with_name,
 )
 from kitbuilder.page.table.known_words import BESIDE, HOLDS, NUMBERS, listed, uncalled, uncounted
@@ -113,7 +114,8 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
         _check_codes(rows)
         rows = owned(rows, mark, typed, notes)
     else:
-        rows = below_names(rows, typed, notes)
+        rows = [(number, [*map(unanswered, cells)]) for number, cells in rows]
+        rows = below_names(rows, mark, typed, notes)
     _check_thousands(rows, field)
     return rows, mark, numbered
 
@@ -355,7 +357,8 @@ def _sums_across(rows: Sequence[Row]) -> bool:
     (_, (corner, *heads)), *others = rows
     below = [apart(cells) for _, cells in others]
     given = [cell for cell in heads if not beside(cell)]
-    if len(given) == 1 and head(corner) not in ("", *COLUMNS) and max(map(len, below)) < 2:
+    answers = any(map(NUMBER.fullmatch, chain.from_iterable(row[1:] for row in below)))
+    if len(given) == 1 and head(corner) not in ("", *COLUMNS) and not answers:
         return False
     alone = len(given) == 1 and any(map(is_sum, chain.from_iterable(below)))
     return given != [] and not alone and all(map(is_sum, given))
