@@ -1354,3 +1354,29 @@ def test_what_follows_a_sum_in_packs_is_never_taken_for_its_decimals() -> None:
 
 def test_one_sum_beside_a_name_is_that_childs_where_no_answer_stands_below() -> None:
     assert [one.name for one in pasted_answers("Ada\t52-27\nBen\tabsent\n")] == ["Ada", "Ben"]
+
+
+@pytest.mark.parametrize(
+    ("given", "code"),
+    [
+        ("1) 6,5-2,8\n2) 7,8-3,6\n", "screen.commas"),
+        ("Hugo\n7,5-2\n8,25-3\n", "screen.commas"),
+        ("Hugo\nDeberes 23-11\n52-27=35\n", "screen.day-or-sum"),
+    ],
+)
+def test_commas_and_days_that_may_be_otherwise_are_asked_about_everywhere(
+    given: str, code: str
+) -> None:
+    for read in (pasted_answers, lambda text: read_pupils(text, "pieces")):
+        with pytest.raises(RefusedError) as refused:
+            read(given)
+        assert refused.value.code == code
+
+
+def test_no_sum_of_several_in_a_line_of_packs_is_lost() -> None:
+    (hugo,) = read_pupils("Hugo 52-27= 63-29=\n", "pieces")
+    assert [str(task.sum) for task in hugo.tasks] == ["52 − 27", "63 − 29"]
+    with pytest.raises(RefusedRowsError):
+        read_pupils("Hugo 52-27=35 63-29=34\n", "pieces")
+    with pytest.raises(RefusedError, match="Pupils or not"):
+        read_pupils("1) 52-27\n2) 63-29\n", "pieces")

@@ -27,6 +27,7 @@ _BETWEEN = " \t=:;,'?_"
 
 _DIGITS = re.compile(r"\d{1,4}", re.ASCII)
 _SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}", re.ASCII)
+_LAST_NUMBER = re.compile(r"(?:[-•*·]\s*|(?:\d{1,2}|[a-z])[.)]\s*)?(\d{1,2})", re.IGNORECASE)
 _EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
 
 _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
@@ -70,9 +71,18 @@ def with_name(cells: Sequence[str]) -> list[str]:
 
 
 def unanswered(cell: str) -> str:
-    """Return a cell that holds a sum without its equals sign and what follows that."""
+    """Return a cell that holds one sum without its equals sign and what follows that."""
     found = WRITTEN.search(cell)
-    return cell[: found.end()] if found and cell[found.end() :].lstrip().startswith("=") else cell
+    after = cell[found.end() :] if found else ""
+    return cell.removesuffix(after) if re.fullmatch(r"\s*=[\s\d.,?_]*", after) else cell
+
+
+def check_halves(rows: Sequence[Row], field: str) -> None:
+    """Refuse a row of cells that begins as 6,5-2,8 does, which may be decimals."""
+    for number, cells in rows:
+        first = _LAST_NUMBER.fullmatch(cells[0])
+        if first and not any(map(_EQUALS.match, cells)) and _of_decimals([first[1], *cells[1:]]):
+            raise RefusedError("screen.commas", row=number, field=field)
 
 
 def across_apart(rows: list[Row]) -> list[Row]:

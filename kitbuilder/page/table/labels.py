@@ -181,7 +181,7 @@ def below_names(
     before = [line for line in labels if any(line.given)]
     words = [line for line in before if line.said("word")]
     numbers = [line for line in before if re.match(r"\d+\D", line.said("all"))]
-    if unsure := words or (numbers if "?" in kinds else []):
+    if unsure := words or numbers:
         given = quoted(line.label_in(typed) for line in unsure)
         refused = RefusedError("screen.pupils-or-not", given=given, field="pupils")
         raise refused.at(row=unsure[0].number)

@@ -18,6 +18,7 @@ from kitbuilder.page.table.cells import (
     Row,
     across_apart,
     apart,
+    check_halves,
     filled,
     first_sum,
     holds_sum,
@@ -106,6 +107,8 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     if field == "answers":
         parted = across_apart(parted)
     rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in parted])
+    if mark == ",":
+        check_halves(rows, field)
     whole = of_children(rows, field, notes)
     rows = _uncounted(whole)
     numbered = rows is not whole

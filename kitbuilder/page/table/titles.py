@@ -65,21 +65,17 @@ def _titles(rows: list[Row], field: str) -> list[Row]:
 def _days(rows: list[Row], field: str) -> list[Row]:
     """Return the rows of days, as 9-11, years and pages; refuse one that may be a sum, as 11-9."""
     days = list[Row]()
+    answered = field == "pupils" or any(len(apart(filled(row))) > 1 for _, row in rows)
     for at, (number, cells) in enumerate(rows):
         day, above = "".join(cells), rows[at - 1][1] if at else []
         titled = TITLE.fullmatch(day) and "=" not in day
-        bare = DAY_MONTH.fullmatch(day) and not holds_sum(*above)
+        bare = DAY_MONTH.fullmatch(day) and len(cells) == 1 and not holds_sum(*above)
         first = field == "answers" and len(filled(cells)) == 1 and not _ANSWERED.search(day)
         first = first and not any(holds_sum(*row) for _, row in rows[:at]) and len(rows) > at + 1
         pair = WRITTEN.search(day) if titled or bare or first else None
         if pair and (OF_SPANS.search(day) or whole(pair["whole"]) < whole(pair["part"])):
             days.append(rows[at])
-        elif (
-            (titled or bare)
-            and pair
-            and field == "answers"
-            and any(len(apart(filled(row))) > 1 for _, row in rows)
-        ):
+        elif pair and answered and (titled or (bare and field == "answers")):
             raise RefusedError("screen.day-or-sum", given=day, row=number, field=field)
     return days
 
