@@ -1344,7 +1344,7 @@ def test_one_name_twice_above_the_same_sums_is_told_apart() -> None:
 
 
 def test_what_follows_a_sum_in_packs_is_never_taken_for_its_decimals() -> None:
-    for given in ("Hugo\n52-27=35\n63-29 = 34\n", "Hugo 52-27=35\nHugo 63-29=34\n"):
+    for given in ("Hugo\n52-27=35 ✓\n63-29 = 34\n", "Hugo 52-27=35\nHugo 63-29=34\n"):
         (hugo,) = read_pupils(given, "pieces")
         assert [str(task.sum) for task in hugo.tasks] == ["52 − 27", "63 − 29"]
     for unsure in ("Hugo\n52-27 35\n63-29\n", "Hugo, 52-27, 35\n", "Ana\n6,5-2,8\n5,2-1,7\n"):

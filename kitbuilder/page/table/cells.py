@@ -74,7 +74,8 @@ def unanswered(cell: str) -> str:
     """Return a cell that holds one sum without its equals sign and what follows that."""
     found = WRITTEN.search(cell)
     after = cell[found.end() :] if found else ""
-    return cell.removesuffix(after) if re.fullmatch(r"\s*=[\s\d.,?_]*", after) else cell
+    answer = after.lstrip().startswith("=") and not WRITTEN.search(after)
+    return cell.removesuffix(after) if answer else cell
 
 
 def check_halves(rows: Sequence[Row], field: str) -> None:
