@@ -60,8 +60,7 @@ def parted(panel: Panel) -> Iterator[tuple[Line, list[Rect]]]:
     ("sums", "cutting", "paper"),
     [
         (("634-258", "71-48", "305-148"), CutWish(15, 3), "a4"),
-        ((), CutWish(6, 5), "a4"),
-        (("634-258",), CutWish(12, 4), "letter"),
+        ((), CutWish(6, 5), "letter"),
     ],
 )
 def test_no_line_runs_through_a_part_that_was_parted_before(

@@ -462,7 +462,7 @@ def test_hundreds_of_children_have_pages_that_hold_them() -> None:
     rows = (MIXED["right"], MIXED["turned"])
     papers = [
         (f"Child {n}", [Cell(s, a) for s, a in zip(NINE[:2], rows[n % 2], strict=False)])
-        for n in range(150)
+        for n in range(110)
     ]
     marks = class_marks(papers, False)
     pages = class_sheets(marks, 1, Press().style(fitted_paper("a5")))

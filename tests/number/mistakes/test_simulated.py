@@ -20,7 +20,7 @@ def nine() -> tuple[Sum, ...]:
 
 
 def test_nine_sums_name_each_habit() -> None:
-    found = tally([Child(habit, 0.85) for habit in HABITS], 40, nine(), 1)
+    found = tally([Child(habit, 0.85) for habit in HABITS], 25, nine(), 1)
     assert found.average >= 96 and min(found.shares.values()) >= 82
     assert found.wrongly <= 1
 
