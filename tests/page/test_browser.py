@@ -803,17 +803,22 @@ def test_the_row_that_is_wrong_is_brought_into_sight(browser: Browser, native: s
         assert page.evaluate("getSelection().toString()") == rows[99]
 
 
-def test_what_breaks_once_does_not_break_the_page(
-    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def break_at_zed(monkeypatch: pytest.MonkeyPatch, field: str) -> None:
+    """Let the engine break at a table in ``field`` that holds Zed."""
     ask = Engine.ask
 
     def breaking(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
-        if "Zed" in wishes.get("pupils", ""):
+        if "Zed" in wishes.get(field, ""):
             raise ZeroDivisionError
         return ask(engine, wishes)
 
     monkeypatch.setattr(Engine, "ask", breaking)
+
+
+def test_what_breaks_once_does_not_break_the_page(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    break_at_zed(monkeypatch, "pupils")
     with opened(browser, f"{native}#packs") as page:
         page.locator("textarea").fill("Zed\t53 − 27")
         expect(page.locator(".desk .bubble")).to_contain_text("That could not be made.")
@@ -826,14 +831,7 @@ def test_what_breaks_once_does_not_break_the_page(
 def test_where_a_table_breaks_the_page_nothing_of_the_last_one_stays(
     browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    ask = Engine.ask
-
-    def breaking(engine: Engine, wishes: dict[str, Any]) -> dict[str, Any]:
-        if "Zed" in wishes.get("answers", ""):
-            raise ZeroDivisionError
-        return ask(engine, wishes)
-
-    monkeypatch.setattr(Engine, "ask", breaking)
+    break_at_zed(monkeypatch, "answers")
     with opened(browser, f"{native}#wrong") as page:
         page.locator("textarea").fill("Ada 53-27=34")
         expect(page.locator(".desk")).to_contain_text("Ada")
