@@ -4,6 +4,7 @@ import re
 import threading
 from collections.abc import Callable
 from pathlib import Path
+from time import sleep
 from typing import Any
 
 import pytest
@@ -832,6 +833,13 @@ def test_where_a_table_breaks_the_page_nothing_of_the_last_one_stays(
     browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     break_at_zed(monkeypatch, "answers")
+    draw = Engine.draw
+
+    def slowly(engine: Engine, job: int, progress: Progress, stop: Stop) -> Answer:
+        sleep(0.6)  # the next table is typed meanwhile
+        return draw(engine, job, progress, stop)
+
+    monkeypatch.setattr(Engine, "draw", slowly)
     with opened(browser, f"{native}#wrong") as page:
         page.locator("textarea").fill("Ada 53-27=34")
         expect(page.locator(".desk")).to_contain_text("Ada")

@@ -208,7 +208,7 @@ async function run() {
 async function work(now, wishes, key) {
   const late = patiently(now);
   try {
-    const answer = await engine.call("ask", [wishes]);
+    const answer = { ...await engine.call("ask", [wishes]), key };
     if (key !== now.key()) again = true; // what it says is of other wishes
     if (again) return undefined;
     if (!answer.plan && !answer.refusals.length) return nothingToPrint(now, answer);
@@ -299,7 +299,7 @@ function isEmpty(now) {
 }
 
 function empty(now) {
-  tell(now, { refusals: [], sums: [], plan: null });
+  tell(now, { refusals: [], sums: [], plan: null, key: now.key() });
   return show(now, "empty");
 }
 
@@ -321,7 +321,7 @@ function keepResult(job, result) {
 function tell(now, answer) {
   if (now !== view) return;
   whenCalm("tell", () => {
-    now.toldKey = now.key();
+    now.toldKey = answer.key;
     now.showRefusals(answer.refusals);
     now.showKinds?.(answer.sums);
     if (answer.chosen) now.showChosen?.(answer.chosen);
