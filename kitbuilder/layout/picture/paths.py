@@ -46,14 +46,15 @@ class Journey:
             return
         yield tuple(self._straight())
         yield (*self._past(), *self._lane(), *self._corner())
-        yield (self._plain(),)
+        yield tuple(self._plain())
         yield tuple(self._between())
 
-    def _plain(self) -> Points:
-        """Return the way that there always is: up or down from the middle of what leaves."""
-        out, end = self.source.leaving(), self._end()
+    def _plain(self) -> Iterator[Points]:
+        """Yield the way up or down from the middle of what leaves, if its own column is there."""
+        out, end, column = self.source.leaving(), self._end(), self.target.column
         x = out.x + out.width / 2
-        return self._start(x, end), (x, end)
+        if column.x < x < column.x + column.width:
+            yield self._start(x, end), (x, end)
 
     @property
     def _down(self) -> bool:

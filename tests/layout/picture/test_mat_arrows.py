@@ -467,3 +467,14 @@ def test_an_arrow_that_begins_with_its_number_covers_no_piece() -> None:
         half = style.look.lines_mm.arrow * item.content.size / 2  # it begins round
         end = Rect(item.rect.x + x, item.rect.y + y, 0.01, 0.01).inset(-half)
         assert not any(end.overlaps(piece) for piece in pieces)
+
+
+def test_what_is_taken_out_ends_in_its_own_column_though_that_lies_aside() -> None:
+    # straight down from the middle of the ones it ended in a column of what is left
+    style = Style(STYLE.paper, designs.words("es"))
+    for sum_ in (Sum(43, 17), Sum(71, 48)):
+        scenes = [step.scene for step in script(sum_, style.words, "beside")[:2]]
+        frame = mat_frame(scenes, 126.4, style, high=76)
+        assert frame
+        for scene in scenes:
+            assert astray_arrows(scene, frame, mat_picture(scene, frame, style).items) == []
