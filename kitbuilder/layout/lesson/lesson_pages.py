@@ -8,7 +8,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from kitbuilder.design.style import Style
-from kitbuilder.errors import RefusedError
 from kitbuilder.kit.lesson.script import Taught, unanswered
 from kitbuilder.layout.lesson.lesson_plan import (
     LEAST_ONE,
@@ -18,7 +17,7 @@ from kitbuilder.layout.lesson.lesson_plan import (
     Room,
     planned,
 )
-from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, cell, told_step
+from kitbuilder.layout.lesson.lesson_steps import ROW_GAP, NoPictureError, cell, told_step
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, shared, stack
 from kitbuilder.layout.parts.contents import Line
@@ -57,8 +56,7 @@ def lesson_sheets(lesson: Taught, first: int, style: Style) -> tuple[Sheet, ...]
         lesson = _unanswered(lesson)
         plan = _plan(lesson, body, opening.height + ROW_GAP, style)
     if not plan:
-        wide, high = body.width, body.height
-        raise RefusedError("page.too-low", field="paper", width=wide, height=high, high=high + 1)
+        raise NoPictureError(lesson.steps[0].scene)
     for some in plan:
         last = some is plan[-1]
         step = some.steps[-1][0] + 1

@@ -2,6 +2,7 @@
 
 from kitbuilder.design.style import Style
 from kitbuilder.frozen import frozen
+from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.layout.model import Item, Rect, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, stack
@@ -18,6 +19,14 @@ ROW_GAP = 2.0
 _UNDER_HEADING, _UNDER_PICTURE, _VOICES, _BESIDE = 0.4, 0.8, 0.5, 4.0
 _PAGES = "888–888."
 # Room for the numbers of pages.
+
+
+class NoPictureError(Exception):
+    """A page has no room for pictures as ``scene``."""
+
+    def __init__(self, scene: MatScene) -> None:
+        super().__init__(scene.arrangement)
+        self.scene = scene
 
 
 @frozen

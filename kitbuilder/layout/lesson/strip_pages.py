@@ -10,7 +10,7 @@ from kitbuilder.frozen import frozen
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.script import LessonStep
 from kitbuilder.kit.lesson.strips import Strip, Strips
-from kitbuilder.layout.lesson.lesson_steps import Stand, cell
+from kitbuilder.layout.lesson.lesson_steps import NoPictureError, Stand, cell
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, paged, row, stack
 from kitbuilder.layout.parts.furniture import (
@@ -109,8 +109,7 @@ def _every_strip(strips: Strips, body: Rect, lead: Block, style: Style) -> list[
         if found:
             best = min(found, key=lambda some: some[0])[1]
             return _rows(strips, body, replace(best, drawn=True), style)
-    width, height = body.width, body.height
-    raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
+    raise NoPictureError(strips.strips[0].steps[0].scene)
 
 
 class _TooLowError(Exception):

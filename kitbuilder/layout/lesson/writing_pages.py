@@ -12,6 +12,7 @@ from kitbuilder.kit.lesson.drawn_by_hand import Drawn
 from kitbuilder.kit.lesson.mat_scenes import MatScene
 from kitbuilder.kit.lesson.moments import counted
 from kitbuilder.kit.lesson.writing import Writing, WrittenMove
+from kitbuilder.layout.lesson.lesson_steps import NoPictureError
 from kitbuilder.layout.model import Item, Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import EMPTY, Block, level, row, split, spread, stack
 from kitbuilder.layout.parts.contents import Arrow
@@ -367,7 +368,7 @@ def _way(
                 found.append((way, frame))
         if found:
             return max(found, key=_worth)
-    raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
+    raise NoPictureError(page.moves[0].scene)
 
 
 def _worth(found: tuple[_Way, MatFrame]) -> tuple[bool, float]:

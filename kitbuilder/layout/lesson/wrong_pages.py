@@ -7,8 +7,8 @@ from itertools import product, takewhile
 from typing import NamedTuple
 
 from kitbuilder.design.style import Style
-from kitbuilder.errors import RefusedError
 from kitbuilder.kit.advice import Mistake, WrongAnswers
+from kitbuilder.layout.lesson.lesson_steps import NoPictureError
 from kitbuilder.layout.lesson.mistake_pictograms import pictogram_of
 from kitbuilder.layout.model import Rect, Sheet, SheetKind
 from kitbuilder.layout.parts.block import Block, row, split, spread, stack
@@ -176,7 +176,7 @@ def _rows(
         found = [block for block in takewhile(bool, tried) if block]
         if len(found) == count:
             return found
-    raise RefusedError("page.too-low", field="paper", width=width, height=height, high=height + 1)
+    raise NoPictureError(page.mistakes[0].scene)
 
 
 class _Sizes(NamedTuple):

@@ -10,6 +10,7 @@ from grids import some, typed
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
+from kitbuilder.errors import RefusedError
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.guide import guide
 from kitbuilder.kit.lesson.mat_scenes import MatScene
@@ -20,6 +21,7 @@ from kitbuilder.kit.lesson.writing import writing
 from kitbuilder.kit.mat_needs import ZONES, Arrangement
 from kitbuilder.layout.course.week_page import pointing
 from kitbuilder.layout.lesson import strip_pages
+from kitbuilder.layout.lesson.guide_pages import guide_sheets
 from kitbuilder.layout.lesson.lesson_pages import lesson_sheets
 from kitbuilder.layout.lesson.lesson_plan import LEAST_ONE, SMALLEST_ONE
 from kitbuilder.layout.lesson.strip_pages import strip_sheets
@@ -643,3 +645,23 @@ def test_each_sentence_of_a_title_begins_a_line_where_that_takes_no_more() -> No
     said = step_heading(3, "Take 7 ones out. Write 6.", 50, style)
     texts = [i.content.text for i in said.items if isinstance(i.content, Line)]
     assert texts[1:] == ["Take 7 ones out.", "Write 6."]
+
+
+@pytest.mark.parametrize(
+    ("look", "zones", "ways"),
+    [
+        ("plain", "beside", "--mat two or larger paper"),
+        ("bold", "three", "--mat two, --look plain or larger paper"),
+    ],
+)
+def test_a_mat_without_room_in_pictures_is_refused_by_what_would_do(
+    look: str, zones: Arrangement, ways: str
+) -> None:
+    # the sentence told of a page a millimetre higher
+    style = Style(fitted_paper("a5"), designs.words(), designs.look(look))
+    with pytest.raises(RefusedError) as refused:
+        guide_sheets(guide((TWO,), style.words, zones), style)
+    said = str(refused.value)
+    assert f"no room for 3 columns in pictures on A5 in the look {look}" in said
+    assert said.endswith(f"choose {ways}.")
+    assert guide_sheets(guide((ONE,), style.words, zones), style)
