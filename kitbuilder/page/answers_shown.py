@@ -1,6 +1,6 @@
 """What children's answers say, as the screen shows it, and the pack to give them next."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any
@@ -20,6 +20,7 @@ from kitbuilder.layout.picture.mat_picture import mat_picture
 from kitbuilder.number import Sum
 from kitbuilder.number.mistakes.reading import Verdict
 from kitbuilder.page.preview import preview
+from kitbuilder.page.read_back import kept, out_of, read_back, taken_out
 from kitbuilder.page.refusal import note_told
 from kitbuilder.page.table.pasted import pasted_answers
 from kitbuilder.press.printing import Press
@@ -32,25 +33,30 @@ WIDE, HIGH, LEAST_ONE = 80.0, 60.0, 1.0
 """A picture's width and most height, and the least width of a one in it, in mm."""
 
 
-def read_marks(text: str, language: str = "en-GB") -> ClassMarks:
+def read_marks(text: str, language: str = "en-GB", out: tuple[str, ...] = ()) -> ClassMarks:
     """Return what a pasted table of answers says, its decimals written as in ``language``.
 
-    Raises ``RefusedRowsError`` by row.
+    ``out`` names rows that were taken out. Raises ``RefusedRowsError`` by row.
     """
-    return _read(text, language)[0]
+    return _read(text, language, out)[0]
 
 
 @lru_cache(2)
-def _read(text: str, language: str) -> tuple[ClassMarks, tuple[Said, ...]]:
-    """Return what a pasted table of answers says, and what was read otherwise than it stands."""
+def _read(
+    text: str, language: str, out: tuple[str, ...]
+) -> tuple[ClassMarks, tuple[Said, ...], tuple[str, ...]]:
+    """Return what a pasted table of answers says, what was read otherwise than it stands, and who
+    was taken ``out``."""
     words, notes = designs.words(language), list[Said]()
-    papers = pasted_answers(text, words("number.point"), words("marks.asked"), notes)
+    whole = pasted_answers(text, words("number.point"), words("marks.asked"), notes)
+    papers = kept(whole, out)
     if decimals := decimals_of(papers):  # then all have
         papers = on_one_scale(papers, words.counting(decimals).scale)
     marks = class_marks([(paper.name, paper.cells) for paper in papers])
     told = zip(marks.children, papers, strict=True)
     marks = replace(marks, children=tuple(replace(one, named=p.named) for one, p in told))
-    return marks, tuple(note for note in notes if note.code not in OF_TERMINAL)
+    noted = tuple(note for note in notes if note.code not in OF_TERMINAL)
+    return marks, noted, tuple(taken_out(whole, out))
 
 
 def wording(marks: ClassMarks, words: Words) -> Words:
@@ -87,13 +93,14 @@ def _why(child: ChildMarks, words: Words) -> str:
 def marks_told(wishes: Mapping[str, Any]) -> dict[str, Any]:
     """Return what the screen shows of the answers: each child, and of a class what its page says:
     groups to teach together, and in ``others`` what the rest need. ``notes`` tell what was read
-    otherwise than it stands."""
+    otherwise than it stands, ``read`` what was read, ``out`` who was taken out of it."""
     language = str(wishes.get("lang") or "en-GB")
-    marks, notes = _read(str(wishes.get("answers") or ""), language)
+    marks, notes, out = _read(str(wishes.get("answers") or ""), language, out_of(wishes))
     words = wording(marks, designs.words(language))
     names = [child.name for child in marks.children]
     told: dict[str, Any] = {"children": [_child(child, words) for child in marks.children]}
     told["notes"] = [note_told(note, language) for note in notes]
+    told |= {"read": read_back(map(_given, marks.children)), "out": [*out]}
     if len(names) == 1:
         return told | {"together": "", "groups": [], "others": []}
     groups = [
@@ -105,6 +112,11 @@ def marks_told(wishes: Mapping[str, Any]) -> dict[str, Any]:
     ]
     others = [*others_said(marks.groups, names, words)]
     return told | {"together": words("marks.together"), "groups": groups, "others": others}
+
+
+def _given(child: ChildMarks) -> tuple[str, Iterator[Sequence[object]]]:
+    """Return a child's name, and each sum with the answer that was read."""
+    return child.name, ((cell.sum.whole, cell.sum.part, cell.answer) for cell in child.given)
 
 
 def _child(child: ChildMarks, words: Words) -> dict[str, Any]:

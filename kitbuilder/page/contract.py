@@ -18,6 +18,7 @@ from kitbuilder.design.saying import language_of
 from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.frozen import frozen
+from kitbuilder.kit.card_records import Pupil
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.pages.check_sheet import check_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
@@ -31,6 +32,7 @@ from kitbuilder.page.answers_shown import marks_told, read_marks, wording
 from kitbuilder.page.leaves import Leaves
 from kitbuilder.page.measured_printer import measured
 from kitbuilder.page.plan_shown import kit_plan, pages_plan
+from kitbuilder.page.read_back import out_of, read_back
 from kitbuilder.page.readings import Wished, point_of, rows, whole_number
 from kitbuilder.page.refusal import RefusedRowsError, note_told, told
 from kitbuilder.page.screen_words import file_name, screen_words, word
@@ -211,7 +213,7 @@ class Engine:
             )
         press = request.press
         if wishes["job"] == "wrong" and about_children(wishes):
-            return self._about_children(request, str(wishes["answers"]), language)
+            return self._about_children(request, wishes, language)
         if not request.pupils and wishes["job"] == "wrong":  # all is right: no pack to make
             return _Job(language, {}, Leaves((), request.paper, press), lambda watch: ())
         try:
@@ -222,6 +224,7 @@ class Engine:
         plan = kit_plan(prepared, language) | {"ready_made": found.ready_made}
         plan |= {"sums_used": _used(prepared), "apart": found.apart}
         plan["notes"] = [note_told(note, language) for note in found.notes]
+        plan |= {"read": read_back(map(_asked, found.pupils)), "out": [*found.out]}
         leaves = Leaves(prepared.laid.sheets, prepared.paper, press, prepared.drawings)
 
         def files(watch: Watch) -> Iterable[File]:
@@ -230,9 +233,9 @@ class Engine:
 
         return _Job(language, plan, leaves, files, _file_name(wishes, prepared, language))
 
-    def _about_children(self, request: Request, answers: str, language: str) -> _Job:
+    def _about_children(self, request: Request, wishes: Wished, language: str) -> _Job:
         paper, press = request.paper, request.press
-        marks = read_marks(answers, press.words.language)
+        marks = read_marks(str(wishes["answers"]), press.words.language, out_of(wishes))
         press = replace(press, words=wording(marks, press.words))
         try:
             sheets = marks_sheets(marks, press.style(paper))
@@ -261,6 +264,11 @@ class Engine:
             yield "check.pdf", check_pdf(drawings, press)
 
         return _Job(language, plan, leaves, files)
+
+
+def _asked(pupil: Pupil) -> tuple[str, Iterator[Sequence[object]]]:
+    """Return a pupil's name, and the sums of the cards."""
+    return pupil.name, ((task.sum.whole, task.sum.part) for task in pupil.tasks)
 
 
 def _paper_plan(sheets: Sequence[Sheet]) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 
 from kitbuilder.design import load as designs
 from kitbuilder.errors import RefusedError, Said
+from kitbuilder.kit.card_records import Pupil
 from kitbuilder.page.refusal import RefusedRowsError
 
 Read = TypeVar("Read")
@@ -19,12 +20,13 @@ class Typed:
     """Readings of what was typed; what cannot be read is gathered, not raised.
 
     ``apart`` says which of two kinds of packs these are, where they stand apart; ``notes`` what was
-    passed over.
+    passed over, ``pupils`` who stands in a table of packs.
     """
 
     refusals: list[RefusedError] = field(default_factory=list)
     apart: str = ""
     notes: list[Said] = field(default_factory=list)
+    pupils: tuple[Pupil, ...] = ()
 
     def read(
         self, name: str, reading: Callable[[], Read], usual: Read, row: int | None = None

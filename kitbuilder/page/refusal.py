@@ -10,6 +10,9 @@ from kitbuilder.kit.card_records import Pupil
 from kitbuilder.kit.phrases import capital
 from kitbuilder.page.screen_words import screen_words
 
+LEFT_OUT = ("screen.total", "screen.day-or-sum", "table.no-row", "pupil.no-sum")
+"""Refusals of a row of a table that may be no child's at all."""
+
 _MINUS = re.compile(r"(?<=\d )-(?= \d)|(?<![\w-])-(?=\d)")
 """A hyphen between numbers or before one, as it is typed for a minus sign."""
 
@@ -31,7 +34,9 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
 
     ``says`` is its sentence in ``language``, for codes that the screen has no shorter words for.
     """
-    repair, words = error.repair, screen_words(language_of(language))
+    words = screen_words(language_of(language))
+    left_out = error.row and error.code in LEFT_OUT
+    repair = error.repair or (Said("repair.row", row=error.row or 0) if left_out else None)
 
     def label(option: str) -> str:
         return words.get(f"field.{option}") or words.get(f"more.{option}", option)

@@ -21,6 +21,7 @@ from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces, Sum
 from kitbuilder.number.course.schedule import Task
 from kitbuilder.page.answers_shown import next_pupils, read_marks
+from kitbuilder.page.read_back import kept, out_of, taken_out
 from kitbuilder.page.readings import Typed, Wished, number, point_of, rows, whole_number, words_name
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.table.pasted import MOST_TOLD, read_pupils
@@ -59,13 +60,16 @@ class AskedFor:
     """What was asked for: the request, and whether its sums are the ready-made kit's.
 
     Where packs of whole numbers and of decimals stand apart, ``apart`` says which these are.
-    ``notes`` tell what was passed over.
+    ``notes`` tell what was passed over. ``pupils`` are all that stand in a table of packs, ``out``
+    the names taken out of it.
     """
 
     request: Request
     ready_made: bool = False
     apart: str = ""
     notes: Sequence[Said] = ()
+    pupils: Sequence[Pupil] = ()
+    out: Sequence[str] = ()
 
 
 def printer_of(wishes: Wished) -> Printer | None:
@@ -137,7 +141,8 @@ def asked(wishes: Wished) -> AskedFor:
     make = JOBS.get(job, _kit)
     request, ready_made = make(usual, wishes, typed)
     typed.done()
-    return AskedFor(request, ready_made, typed.apart, typed.notes)
+    out = taken_out(typed.pupils, out_of(wishes))
+    return AskedFor(request, ready_made, typed.apart, typed.notes, kept(typed.pupils, out), out)
 
 
 def _paper(how: Printing, own: Printer | None, wishes: Wished) -> Paper:
@@ -310,16 +315,19 @@ def _packs(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]
     text = str(wishes.get("pupils") or "")
     stage = typed.read("stage", lambda: _cards("tasks", wishes).stage, usual.cards.stage)
     point = point_of(wishes)
-    return _packed(
-        usual, wishes, typed, "pupils", lambda: read_pupils(text, stage, point, typed.notes)
-    )
+
+    def found() -> tuple[Pupil, ...]:
+        typed.pupils = read_pupils(text, stage, point, typed.notes)
+        return kept(typed.pupils, out_of(wishes))
+
+    return _packed(usual, wishes, typed, "pupils", found)
 
 
 def _wrong(usual: Request, wishes: Wished, typed: Typed) -> tuple[Request, bool]:
     text, words = str(wishes.get("answers") or ""), usual.press.words
 
     def found() -> tuple[Pupil, ...]:
-        marks = read_marks(text, words.language)
+        marks = read_marks(text, words.language, out_of(wishes))
         return () if about_children(wishes) else next_pupils(marks, words)
 
     return _packed(usual, wishes, typed, "answers", found)

@@ -804,6 +804,46 @@ def test_the_row_that_is_wrong_is_brought_into_sight(browser: Browser, native: s
         assert page.evaluate("getSelection().toString()") == rows[99]
 
 
+CLASS = "\t53 − 27\t61 − 38\nAda\t34\t\nMax\t26\t23\nBen\t26\t37"
+
+
+def test_what_was_read_stands_below_and_a_row_is_taken_out_and_put_back(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#wrong") as page:
+        area, read = page.locator("textarea"), page.locator(".read")
+        area.fill(CLASS)
+        expect(read.locator("tr")).to_have_text(["53−2761−38", "Ada34–×", "Max2623×", "Ben2637×"])
+        page.get_by_role("button", name="Take Max out").press("Enter")
+        expect(read.locator("tr")).to_have_text(["53−2761−38", "Ada34–×", "Ben2637×"])
+        expect(page.locator(".found h3")).to_have_text(["Ada", "Ben"])
+        back = page.get_by_role("button", name="Put Max back")
+        expect(back).to_be_focused()
+        back.press("Enter")
+        expect(page.get_by_role("button", name="Take Max out")).to_be_focused()
+        page.get_by_role("button", name="Take Max out").press("Enter")
+        page.get_by_role("button", name="Undo").click()
+        expect(read.locator("tr")).to_have_count(4)
+        page.get_by_role("button", name="Take Max out").click()
+        expect(read.locator("tr")).to_have_count(3)
+        area.press("Control+a")
+        page.keyboard.press("Control+x")
+        page.keyboard.press("Control+v")  # another table: nobody is out of it
+        expect(read.locator("tr")).to_have_count(4)
+
+
+def test_sums_that_differ_from_child_to_child_stand_beside_the_name(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#packs", width=390) as page:
+        page.locator("textarea").fill("Ada\t53 − 27\t80 − 36\nHomework\nBen\t61 − 38")
+        page.get_by_role("button", name="Leave row 2 out").click()
+        rows = page.locator(".read tr")
+        expect(rows).to_have_text(["Ada53 − 27 80 − 36 ×", "Ben61 − 38 ×"])
+        page.get_by_role("button", name="Take Ben out").click()
+        expect(rows).to_have_text(["Ada53 − 27 80 − 36"])  # the last one stays
+
+
 def break_at_zed(monkeypatch: pytest.MonkeyPatch, field: str) -> None:
     """Let the engine break at a table in ``field`` that holds Zed."""
     ask = Engine.ask

@@ -484,6 +484,46 @@ def test_the_screen_and_the_page_of_a_class_group_its_children_alike(tmp_path: P
     assert all(said in page for said in (told["together"], *told["others"]))
 
 
+CLASS = "\t53 − 27\t61 − 38\nAda\t34\t\nMax\t26\t23\nBen\t26\t37"
+
+
+def test_what_was_read_is_told_and_whoever_is_taken_out_counts_nowhere(tmp_path: Path) -> None:
+    wishes = {"job": "wrong", "answers": CLASS, "print": "pages"}
+    told = Engine().ask(wishes)["marks"]
+    read = {child["name"]: child["sums"] for child in told["read"]}
+    assert [*read] == ["Ada", "Max", "Ben"]
+    assert read["Ada"] == [["53", "27", "34"], ["61", "38", ""]]
+    assert told["out"] == []
+
+    told = Engine().ask(wishes | {"out": ["Max", "Zoe"]})["marks"]
+    assert [child["name"] for child in told["read"]] == ["Ada", "Ben"]
+    assert [child["name"] for child in told["children"]] == ["Ada", "Ben"]
+    assert told["out"] == ["Max"]
+    _, file = drawn(wishes | {"out": ["Max"]})
+    (tmp_path / "marks.pdf").write_bytes(file)
+    assert "Max" not in "".join(page_texts(tmp_path / "marks.pdf"))
+
+
+def test_one_child_stays_whoever_is_taken_out() -> None:
+    told = Engine().ask({"job": "wrong", "answers": CLASS, "out": ["Ada", "Max", "Ben"]})["marks"]
+    assert len(told["read"]) == 3 and told["out"] == []
+
+
+def test_what_was_read_of_packs_is_told_and_a_title_taken_out() -> None:
+    wishes = {"job": "packs", "pupils": "Ada\t53 − 27\t65 − 28\nHomework\t61 − 38"}
+    plan = Engine().ask(wishes)["plan"]
+    assert plan["read"][0] == {"name": "Ada", "sums": [["53", "27"], ["65", "28"]]}
+    assert (plan["pupils"], plan["tasks"]) == (2, 3)
+    plan = Engine().ask(wishes | {"out": ["Homework"]})["plan"]
+    assert (plan["pupils"], plan["tasks"], plan["out"]) == (1, 2, ["Homework"])
+
+
+def test_a_row_that_may_be_no_childs_may_be_left_out() -> None:
+    table = "Ada\t53 − 27\nMonday\nBen\t61 − 38"
+    (refusal,) = Engine().ask({"job": "packs", "pupils": table})["refusals"]
+    assert refusal["repair"] == {"code": "repair.row", "row": 2}
+
+
 @pytest.mark.parametrize("blank", ["", "\t", "\tabsent", "\t–"])
 def test_what_was_not_answered_is_not_right(blank: str) -> None:
     answers = f"Ada\t53 − 27\t26\nAda\t61 − 38{blank}\nBen\t53 − 27{blank}"

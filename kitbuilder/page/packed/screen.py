@@ -23,6 +23,7 @@ SCRIPTS = (
     "state",
     "fields",
     "sums",
+    "read",
     "tables",
     "desk",
     "dialogs",

@@ -102,7 +102,7 @@ class Bubble {
 
   show(refusals) {
     const [refusal] = refusals;
-    const mended = refusals.find(({ repair }) => has(`refusal.${repair?.code}`));
+    const mended = refusals.find(({ repair }) => has(`refusal.${repair?.code}`) && (!repair.row || linesOf(wishOf(this.view.job).table).length));
     this.refusal = mended;
     this.node.hidden = !refusal;
     const more = this.node.closest("details");
@@ -130,8 +130,7 @@ function codeOf({ code, slots }) {
 
 // What was typed in a row that is refused, short; cells in quotes may hold several lines
 function rowGiven(refusal) {
-  const table = wishOf(view.job).table ?? "";
-  const lines = table.includes('"') ? [] : table.split("\n").map((line) => line.split(/[\t;]/).map((cell) => cell.trim()));
+  const lines = linesOf(wishOf(view.job).table ?? "").map((line) => line.split(/[\t;]/).map((cell) => cell.trim()));
   const cells = lines[refusal.row - 1] ?? [];
   const given = (refusal.field === "pupils" && sumGiven(lines.slice(0, refusal.row - 1), cells, refusal.slots)) || short(cells.filter(Boolean).join(", "));
   return given.replace(/(?<=\d\s?)-(?=\s?\d)/g, "−");

@@ -92,7 +92,8 @@ class View {
   }
 
   mend(refusal) {
-    const { paper, unit } = refusal.repair;
+    const { paper, unit, row } = refusal.repair;
+    if (row) return this.change("", () => { const wish = wishOf(this.job); wish.table = wish.table.split("\n").filter((_, at) => at !== row - 1).join("\n"); });
     if (paper) return this.change("", () => { shared.otherPaper = paper; });
     if (unit) return this.change("", () => { wishOf(this.job).more.unit = sayNumber(unit, 2); });
     return this.mendSum(refusal);
@@ -331,6 +332,7 @@ function tell(now, answer) {
     now.showPrinter?.(answer.printer);
     now.showMarks?.(answer.marks);
     now.showWay?.(answer.marks);
+    now.showRead?.(answer.marks ?? answer.plan);
   });
 }
 

@@ -11,8 +11,8 @@ const fresh = {
     children: "30", share: "2", home: false, weeks: "0", days: "5", start: "", cut: "cutter", layers: "3",
     mode: "own", sums: [...DATA.ready.map((sum) => sum.map(String)), ["", ""]], choose: freshChoice(), more: {},
   }),
-  packs: () => ({ table: "", each: false, kind: "whole", more: {} }),
-  wrong: () => ({ table: "", print: "packs", more: {} }),
+  packs: () => ({ table: "", out: [], each: false, kind: "whole", more: {} }),
+  wrong: () => ({ table: "", out: [], print: "packs", more: {} }),
   lost: () => ({ hundreds: "0", tens: "2", ones: "10", more: {} }),
   measure: () => ({ across: "", down: "", top: "", right: "", bottom: "", left: "", back_right: "", back_down: "", name: "", more: {} }),
 };
@@ -44,9 +44,9 @@ function wishesFor(job, unfinished = -1) {
   if (job === "class") {
     wishes.class = { children: wish.children, share: wish.share, home: wish.home, layers: wish.cut === "scissors" ? "1" : wish.layers };
   }
-  if (job === "packs") Object.assign(wishes, { pupils: wish.table, each: wish.each, kind: wish.kind });
+  if (job === "packs") Object.assign(wishes, { pupils: wish.table, out: wish.out, each: wish.each, kind: wish.kind });
   if (job === "weeks" || hasWeeks(wish)) wishes.plan = { weeks: wish.weeks, days: wish.days, start: isShared(wish) ? "" : wish.start };
-  if (job === "wrong") Object.assign(wishes, { answers: wish.table, print: wish.print });
+  if (job === "wrong") Object.assign(wishes, { answers: wish.table, out: wish.out, print: wish.print });
   if (job === "lost") wishes.pieces = { hundreds: wish.hundreds, tens: wish.tens, ones: wish.ones };
   if (job === "measure") {
     const { more, ...measures } = wish;

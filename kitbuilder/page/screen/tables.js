@@ -38,8 +38,8 @@ function tablePart(view, wish, topic, key) {
   const area = h("textarea", {
     class: "box", rows: FEWEST_LINES, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
     oninput: ({ inputType }) => {
-      view.change("table", () => { wish().table = area.value; }, true);
       came = inputType === "insertFromPaste";
+      view.change("table", () => Object.assign(wish(), { table: area.value }, came ? { out: [] } : {}), true);
       if (came) said.show([]);
     },
     onpaste: (event) => pasted(event),
@@ -78,7 +78,7 @@ function tablePart(view, wish, topic, key) {
       sayAtOnce(view, refusalSaid(refusal));
       return false;
     }
-    view.change("", () => { wish().table = table; area.value = table; });
+    view.change("", () => { Object.assign(wish(), { table, out: [] }); area.value = table; });
     said.show([]); // what was refused before is not of this table
     came = true;
     return true;
@@ -89,14 +89,19 @@ function tablePart(view, wish, topic, key) {
     ondragleave: () => drop.classList.remove("over"),
     ondrop: (event) => { event.preventDefault(); drop.classList.remove("over"); if (event.dataTransfer.files[0]) readFile(event.dataTransfer.files[0], take, announce); },
   }, icon("envelope"), h("span", {}, say("packs.drop")), file);
-  return [how, area, said.node, notes, drop,
+  return [how, area, said.node, notes, readBack(view, wish), drop,
     link(say("packs.example"), () => take(say(`${topic}.example_table`).replaceAll("|", "\t")))];
+}
+
+// The rows of a table; none where they cannot be told: a cell in quotes may hold several lines
+function linesOf(table) {
+  return table.includes('"') ? [] : table.split("\n");
 }
 
 // Brings a row of a table into sight, and marks it where it is to be typed over
 function toRow(area, row, marked = false) {
-  const lines = area.value.split("\n");
-  if (area.value.includes('"') || row > lines.length) return; // a cell in quotes may hold several lines
+  const lines = linesOf(area.value);
+  if (row > lines.length) return;
   const start = lines.slice(0, row - 1).reduce((sum, line) => sum + line.length + 1, 0);
   if (marked) area.setSelectionRange(start, start + lines[row - 1].length);
   area.scrollTop = area.scrollHeight * (row - 1) / lines.length - area.clientHeight / 3;
