@@ -48,7 +48,7 @@ function sumOf([whole, part]) {
 
 // Sums stand as they are written in columns: so more of them have room
 function headRow(across) {
-  return h("tr", {}, h("td", {}), ...across.map(([whole, part]) => h("th", { scope: "col", "aria-label": sumSaid([whole, part]) }, whole, h("br"), `−${part}`)), h("td", {}));
+  return h("tr", {}, h("td", {}), ...across.map(([whole, part]) => h("th", { scope: "col", "aria-label": sumSaid([whole, part]) }, whole, h("br"), h("span", {}, "−"), part)), h("td", {}));
 }
 
 function childRow({ name, sums }, across, cross) {
