@@ -36,7 +36,7 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
     """
     words = screen_words(language_of(language))
     left_out = error.row and error.code in LEFT_OUT
-    repair = error.repair or (Said("repair.row", row=error.row or 0) if left_out else None)
+    repair = error.repair or (Said("repair.row", line=error.row or 0) if left_out else None)
 
     def label(option: str) -> str:
         return words.get(f"field.{option}") or words.get(f"more.{option}", option)

@@ -102,7 +102,7 @@ class Bubble {
 
   show(refusals) {
     const [refusal] = refusals;
-    const mended = refusals.find(({ repair }) => has(`refusal.${repair?.code}`) && (!repair.row || linesOf(wishOf(this.view.job).table).length));
+    const mended = refusals.find(({ repair }) => has(`refusal.${repair?.code}`) && (!repair.line || linesOf(wishOf(this.view.job).table).length));
     this.refusal = mended;
     this.node.hidden = !refusal;
     const more = this.node.closest("details");
