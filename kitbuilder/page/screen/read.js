@@ -3,7 +3,7 @@
 const MOST_READ = 400; // children that are shown
 
 function readBack(view, wish) {
-  const body = h("tbody", {});
+  const body = h("tbody", { onkeydown: alongCrosses });
   const heads = h("thead", {});
   const more = h("p", { class: "quiet small" });
   const how = h("p", { class: "quiet small" }, say(`read.how_${view.job}`));
@@ -21,9 +21,9 @@ function readBack(view, wish) {
     shown = key;
     const name = node.contains(document.activeElement) ? document.activeElement.dataset.name : null;
     const across = sumsAcross(children);
-    const cross = (child) => (children.length > 1 ? crossOf(child, takeOut) : "");
+    const cross = ({ name: of }, at) => (children.length > 1 ? crossOf(of, at, takeOut) : "");
     heads.replaceChildren(...across.length ? [headRow(across)] : []);
-    body.replaceChildren(...children.slice(0, MOST_READ).map((child) => childRow(child, across, cross(child.name))));
+    body.replaceChildren(...children.slice(0, MOST_READ).map((child, at) => childRow(child, across, cross(child, at))));
     setText(more, children.length > MOST_READ ? say("read.more", { count: children.length - MOST_READ }) : "");
     how.hidden = children.length < 2;
     left.replaceChildren(...(told?.out ?? []).map((out) => h("span", { class: "group" }, say("read.is_out", { name: out }), " ",
@@ -39,7 +39,8 @@ function sumsAcross(children) {
   const sums = new Map(children.flatMap((child) => child.sums.map((sum) => [sumOf(sum), sum])));
   const most = Math.max(0, ...children.map((child) => child.sums.length));
   const answered = children.some((child) => child.sums.some((sum) => sum.length > 2));
-  return answered && children.length > 1 && sums.size < 2 * most ? [...sums.values()] : [];
+  const once = children.every((child) => new Set(child.sums.map(sumOf)).size === child.sums.length);
+  return answered && once && children.length > 1 && sums.size < 2 * most ? [...sums.values()] : [];
 }
 
 function sumOf([whole, part]) {
@@ -68,6 +69,16 @@ function sumAndAnswer([whole, part, answer]) {
   return answer === undefined ? sum : unbroken(`${sum} = ${answer || "–"}`);
 }
 
-function crossOf(name, takeOut) {
-  return h("button", { type: "button", class: "cross", "data-name": name, "aria-label": say("read.take_out", { name }), onclick: () => takeOut(name) }, "×");
+// Tab comes to the first cross alone, the arrows to all: a class has thirty
+function crossOf(name, at, takeOut) {
+  return h("button", { type: "button", class: "cross", tabindex: at ? "-1" : "0", "data-name": name, "aria-label": say("read.take_out", { name }), onclick: () => takeOut(name) }, "×");
+}
+
+function alongCrosses(event) {
+  const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+  const crosses = [...event.currentTarget.querySelectorAll(".cross")];
+  const next = by && crosses[crosses.indexOf(event.target) + by];
+  if (!next) return;
+  event.preventDefault();
+  next.focus();
 }
