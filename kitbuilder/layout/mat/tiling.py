@@ -125,24 +125,36 @@ def divide(stretches: tuple[Stretch, ...], sheets: tuple[float, ...]) -> Stretch
     """
     if sum(one.least for one in stretches) > sum(sheets) + len(sheets) * _EPS:
         return None
-    best: Stretches | None = None
-    for bands, cost in _fillings(stretches, sheets, 0, stretches[0].least):
-        if best is not None and cost >= best.cost:
-            continue
-        sizes = _grown(stretches, bands, sheets)
-        if sizes:
-            best = Stretches(sizes, cost)
-    return best
+    best = _filling(stretches, sheets, (0, stretches[0].least), {})
+    return Stretches(_grown(stretches, best[0], sheets), best[1]) if best else None
 
 
 _Bands = tuple[tuple[tuple[int, float], ...], ...]
 # For each sheet the stretches on it, by index, and how much of each.
 
+_Begin = tuple[int, float]
+# The stretch that sheets begin with, by index, and how many mm of it remain.
+
+_Known = dict[tuple[_Begin, int], tuple[_Bands, int] | None]
+# The cheapest ways that were found, by how they begin and on how many sheets.
+
+
+def _filling(
+    stretches: Sequence[Stretch], sheets: tuple[float, ...], begin: _Begin, known: _Known
+) -> tuple[_Bands, int] | None:
+    """Return the cheapest way to fill ``sheets``, the first of several, and what it costs."""
+    key = begin, len(sheets)
+    if key not in known:
+        ways = _fillings(stretches, sheets, begin, known)
+        known[key] = min(ways, key=lambda way: way[1], default=None)
+    return known[key]
+
 
 def _fillings(
-    stretches: Sequence[Stretch], sheets: tuple[float, ...], start: int, left: float
+    stretches: Sequence[Stretch], sheets: tuple[float, ...], begin: _Begin, known: _Known
 ) -> Iterator[tuple[_Bands, int]]:
-    """Yield every way to fill ``sheets`` from stretch ``start``, of which ``left`` mm remain."""
+    """Yield every way to fill the first of ``sheets``, the cheapest to fill the others after it."""
+    start, left = begin
     band: list[tuple[int, float]] = []
     room = sheets[0]
     for index in range(start, len(stretches)):
@@ -151,19 +163,30 @@ def _fillings(
         if len(sheets) > 1:
             for part, cost in _parts(here, least, room):
                 rest = max(SLIVER if cost == THROUGH else 0.0, least - part)
-                for bands, more in _fillings(stretches, sheets[1:], index, rest):
-                    yield ((*band, (index, part)), *bands), cost + more
+                some = (*band, (index, part))
+                after = _filling(stretches, sheets[1:], (index, rest), known)
+                if after and _fills(stretches, some, sheets[0]):
+                    yield (some, *after[0]), cost + after[1]
         if least > room + _EPS:
             return
         band.append((index, least))
         room -= least
+        if not _fills(stretches, band, sheets[0]):
+            continue
         if index + 1 == len(stretches):
             if len(sheets) == 1:
                 yield (tuple(band),), 0
         elif len(sheets) > 1 and not stretches[index + 1].tied:
-            after = stretches[index + 1].least
-            for bands, cost in _fillings(stretches, sheets[1:], index + 1, after):
-                yield (tuple(band), *bands), cost + 1
+            following = index + 1, stretches[index + 1].least
+            after = _filling(stretches, sheets[1:], following, known)
+            if after:
+                yield (tuple(band), *after[0]), 1 + after[1]
+
+
+def _fills(stretches: Sequence[Stretch], band: Sequence[tuple[int, float]], sheet: float) -> bool:
+    """Say whether what is on a sheet fills it, or grows to."""
+    spare = sheet - sum(size for _, size in band)
+    return spare <= _EPS or any(stretches[index].grows for index, _ in band)
 
 
 def _parts(stretch: Stretch, left: float, room: float) -> Iterator[tuple[float, int]]:
@@ -179,13 +202,11 @@ def _parts(stretch: Stretch, left: float, room: float) -> Iterator[tuple[float, 
 def _grown(
     stretches: Sequence[Stretch], bands: _Bands, sheets: tuple[float, ...]
 ) -> tuple[float, ...]:
-    """Return the sizes with every sheet filled, or none where nothing on a sheet grows."""
+    """Return the sizes with every sheet filled."""
     sizes = [0.0] * len(stretches)
     for band, sheet in zip(bands, sheets, strict=True):
         growing = sum(stretches[index].grows for index, _ in band)
         spare = sheet - sum(size for _, size in band)
-        if spare > _EPS and not growing:
-            return ()
         for index, size in band:
             sizes[index] += size + (spare / growing if stretches[index].grows else 0.0)
     return tuple(sizes)

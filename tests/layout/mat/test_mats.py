@@ -3,6 +3,7 @@
 from dataclasses import replace
 from itertools import pairwise, product
 from typing import get_args
+from unittest.mock import MagicMock
 
 import pytest
 from grids import pairs, some
@@ -24,10 +25,11 @@ from kitbuilder.kit.mat_needs import (
     mat_needs,
     roles,
 )
+from kitbuilder.layout.mat import tiling
 from kitbuilder.layout.mat.lying import Manner, free, ones, pile, tens
 from kitbuilder.layout.mat.mat_columns import held
 from kitbuilder.layout.mat.mat_plan import MatPlan, plan_mat
-from kitbuilder.layout.mat.mat_records import FINGER, Mat, MatTile
+from kitbuilder.layout.mat.mat_records import FINGER, LabelKind, Mat, MatTile
 from kitbuilder.layout.mat.mat_text import MatText, mat_text
 from kitbuilder.layout.mat.tiling import Grid, Stretch, divide, page_of
 from kitbuilder.layout.mat.verify_mat import check_mat, check_sheets
@@ -267,6 +269,26 @@ def test_every_look_and_language(look: str, language: str) -> None:
             needs = mat_needs(sums, "two")
             found = plan_mat(needs, mat_text("two", needs.places, "words", style), style)
             checked(found, sums)
+
+
+def test_what_is_said_over_a_mat_is_broken_where_no_sheet_is_so_wide() -> None:
+    # the addition's mat was refused after half a minute: its hint is longer than A5 is wide
+    style = Style(designs.paper("a5"), designs.words(), designs.look("bold"))
+    needs = mat_needs([LARGEST], "add")
+    found = plan_mat(needs, mat_text("add", needs.places, "words", style), style)
+    checked(found, [LARGEST])
+    said = [label for label in found.mat.labels if label.kind == LabelKind.HINT]
+    assert [label.role for label in said].count("together") == 2
+
+
+def test_a_way_on_from_a_join_is_looked_for_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    # four columns twice over many sheets took three minutes
+    fillings = MagicMock(side_effect=tiling._fillings)
+    monkeypatch.setattr(tiling, "_fillings", fillings)
+    stops = tuple(2.0 + 9 * k for k in range(1, 11))
+    wide = (Stretch(130), Stretch(130, stops=stops), Stretch(99, stops=stops), Stretch(60)) * 2
+    assert divide(wide, (138.0,) * 9)
+    assert fillings.call_count < 500
 
 
 def test_what_no_page_holds_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
