@@ -22,7 +22,10 @@ _LEADING, _ARROW = 1.25, 0.9
 _AIR = (0.26, 0.0)
 # How much higher a row is than it must be, in ems.
 
-Way = Literal["beside", "under", "each in a row"]
+_LINES = {"beside": 0.0, "under": 1.0, "each in a row": 3.2, "in two rows": 4.2}
+# Lines below the row of a name, by the way that hints stand.
+
+Way = Literal["beside", "under", "each in a row", "in two rows"]
 
 
 @frozen
@@ -45,8 +48,7 @@ class ZoneStrip:
     @property
     def height(self) -> float:
         """Height of a strip, mm."""
-        lines = {"beside": 0.0, "under": 1.0, "each in a row": 3.2}
-        return self.row + _LEADING * self.text.adult * lines[self.way]
+        return self.row + _LEADING * self.text.adult * _LINES[self.way]
 
     def marks(
         self, role: Role, index: int, area: Rect, spans: Sequence[Rect]
@@ -73,9 +75,13 @@ class ZoneStrip:
                 y = middle + (row - (len(lines) - 1) / 2) * high
                 labels.append(self._hint(role, words, after, y))
         else:
-            labels.append(
-                self._hint(role, hint, area.x + PAD, area.y + self.row + 0.4 * text.adult)
-            )
+            room = spans[0].width - 2 * PAD
+            rows = metrics.wrap(hint, text.adult, room) if self.way == "in two rows" else (hint,)
+            if len(rows) > 2:
+                return None
+            for number, words in enumerate(rows):
+                y = area.y + self.row + 0.4 * text.adult + number * high
+                labels.append(self._hint(role, words, area.x + PAD, y))
         for span in spans[1:]:
             again = line(LabelKind.AGAIN, role, name, text.adult, span.x + PAD, middle)
             labels.append(again)
@@ -102,7 +108,7 @@ class ZoneStrip:
         arrow, bowl = _ARROW * text.adult, 0.75 * self.row
         x = span.right - PAD - self._bank_width
         middle = area.y + self.row / 2 + 0.3
-        if self.way == "each in a row":
+        if self.way in ("each in a row", "in two rows"):
             middle = area.bottom - 1.1 * high
         icons = [Icon("bank", Rect(x, middle - bowl / 2, bowl, bowl))]
         x += bowl + 2
@@ -124,7 +130,7 @@ def _have_room(boxes: Sequence[Rect], spans: Sequence[Rect]) -> bool:
 
 def strips(text: MatText) -> Iterator[ZoneStrip]:
     """Yield the ways to set strips, the best first."""
-    ways: tuple[Way, ...] = ("beside", "under", "each in a row")
+    ways: tuple[Way, ...] = ("beside", "under", "each in a row", "in two rows")
     for way in ways:
         for air in _AIR:
             for size in _SMALLER:
