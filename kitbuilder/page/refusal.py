@@ -20,12 +20,15 @@ _MINUS = re.compile(r"(?<=\d )-(?= \d)|(?<![\w-])-(?=\d)")
 class RefusedRowsError(Exception):
     """Several refusals at once, each with its field and row; ``rows`` are all that are refused.
 
-    ``others`` are the pupils in the other rows of a table.
+    ``others`` are the pupils in the other rows of a table, ``astray`` tells whether its rows do not
+    fit its first.
     """
 
-    def __init__(self, refusals: Sequence[RefusedError], rows: Collection[int] = ()) -> None:
+    def __init__(
+        self, refusals: Sequence[RefusedError], rows: Collection[int] = (), *, astray: bool = False
+    ) -> None:
         super().__init__("; ".join(error.code for error in refusals))
-        self.refusals, self.rows = tuple(refusals), rows
+        self.refusals, self.rows, self.astray = tuple(refusals), rows, astray
         self.others: tuple[Pupil, ...] = ()
 
 

@@ -39,6 +39,10 @@ _WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|
 """Rows whose cells are whole: "d" is a cell of digits, "." one with a sign between numbers."""
 
 
+class AstrayError(Exception):
+    """The rows of a table do not fit its first."""
+
+
 def is_sum(cell: str) -> bool:
     """Say whether a cell holds a sum and nothing else."""
     return bool(_SUM.fullmatch(cell))

@@ -10,7 +10,16 @@ from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head as heads_of
-from kitbuilder.page.table.cells import LETTER, Row, filled, in_two_ways, is_sum, joined, with_name
+from kitbuilder.page.table.cells import (
+    LETTER,
+    Row,
+    filled,
+    holds_sum,
+    in_two_ways,
+    is_sum,
+    joined,
+    with_name,
+)
 from kitbuilder.page.table.known_words import (
     COUNTED,
     DAY_HEADS,
@@ -165,20 +174,15 @@ def below_names(
     labels = [line for line in lines if line.label and not line.name]
     kind = {(True, True): "?", (True, False): "n", (False, True): "s", (False, False): "t"}
     kinds = "".join(kind[line.name != "", any(line.given)] for line in lines)
-    parted = [len(filled(cells)) > 1 for _, cells in rows]
-    halves = any(parted) and mark == ","  # 6,5-2,8 may be parted
-    several = any(
-        not (at or all(map(is_sum, filled(line.given))))
-        for line, at in zip(lines, parted, strict=True)
-    )
-    if not (halves or several) and re.fullmatch("(nt*s[st]*)+", kinds):
+    if re.fullmatch("(nt*s[st]*)+", kinds):
         if labels:
             told = quoted(line.label_in(typed) for line in labels)
             notes.append(Said("screen.labels", lines=named(told)))
         named_rows = [(line.number, [line.name, *line.given]) for line in lines]
         kept = [row for row, kind in zip(named_rows, kinds, strict=True) if kind != "t"]
         return carried(kept, 0, notes, "pupils")
-    before = [line for line in labels if any(line.given)]
+    across = len(filled(rows[0][1])) > 1 and not holds_sum(*rows[0][1])
+    before = [line for line in labels if any(line.given) and not across]
     words = [line for line in before if line.said("word")]
     numbers = [line for line in before if re.match(r"\d+\D", line.said("all"))]
     if unsure := words or numbers:

@@ -12,7 +12,8 @@ from typing import TypeVar
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.table.cells import NUMBER, Row, filled, with_name
+from kitbuilder.page.table.astray import are_astray, fitting
+from kitbuilder.page.table.cells import NUMBER, Row, filled, is_sum, with_name
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
 from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
@@ -34,10 +35,17 @@ def read_pupils(
     text: str, stage: Stage, point: str = ".", notes: list[Said] | None = None
 ) -> tuple[Pupil, ...]:
     """Return the pupils in a table, a task's line its row; wrong rows are told by number."""
+
+    def read(table: str, notes: list[Said]) -> tuple[Pupil, ...]:
+        return _pupils(table, stage, point, notes)
+
+    return fitting(text, "pupils", read, [] if notes is None else notes)
+
+
+def _pupils(text: str, stage: Stage, point: str, notes: list[Said]) -> tuple[Pupil, ...]:
     if len(text) > LARGEST_TABLE:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
     lines = list[Row]()
-    notes = [] if notes is None else notes
     found = table(text, "pupils", notes)
     for number, whole in found.rows:
         name, *sums = with_name(whole)
@@ -45,8 +53,6 @@ def read_pupils(
         if len(sums) == 2 and all(map(NUMBER.fullmatch, sums)):  # in two columns
             sums = [" - ".join(sums)]
         lines += [(number, [name, typed]) for typed in sums or [""]]
-    if found.shape is TableShape.ROWS:
-        _check_names(lines, numbered=found.numbered)
 
     def read(table: str) -> tuple[Pupil, ...]:
         return pupils(table, PASTED, stage, point)
@@ -58,6 +64,8 @@ def read_pupils(
 
     try:
         given = tuple(by_row(lines))
+        if found.shape is TableShape.ROWS:
+            _check_names(lines, numbered=found.numbered)
         notes += alike(one.name for one in given)
         return given
     except RefusedRowsError as refused:
@@ -81,9 +89,16 @@ def pasted_answers(
     text: str, point: str = ".", unnamed: str = "1", notes: list[Said] | None = None
 ) -> tuple[ChildAnswers, ...]:
     """Return each child's answers in a table, those of ``unnamed`` if no row has a name."""
+
+    def read(table: str, notes: list[Said]) -> tuple[ChildAnswers, ...]:
+        return _answers(table, point, unnamed, notes)
+
+    return fitting(text, "answers", read, [] if notes is None else notes)
+
+
+def _answers(text: str, point: str, unnamed: str, notes: list[Said]) -> tuple[ChildAnswers, ...]:
     if len(text) > LARGEST_ANSWERS:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
-    notes = [] if notes is None else notes
     found, said = table(text, "answers", notes), list[Said]()
 
     def read(table: str) -> tuple[ChildAnswers, ...]:
@@ -104,8 +119,6 @@ def pasted_answers(
         sums, below = with_names(first, rest, told := Told(point), PASTED)
         notes += told.notes(())
         lines = [*below] or [(first[0], [""])]
-        if 2 * sum(len(cells) > len(sums) for _, cells in lines) > len(lines):
-            raise RefusedError("screen.rows-longer", field="answers")
         given = _read(["", *sums[1:]], lines, read, "answers", first[0])
     notes += said
     return given
@@ -139,12 +152,13 @@ def _read(
             whole.slots["line"] = rows[line - 2][0]
         raise whole.in_table(PASTED)
     numbers = {error.row or 0 for error in refusals}
+    astray = are_astray(listed, refusals)
     if further := refusals[MOST_TOLD:]:
         lines = [*dict.fromkeys(str(error.row) for error in further)]
         count, where = len(further), named(lines)
         told = RefusedError("screen.further", count=count, lines=len(lines), rows=where)
         further = [told.at(field=field)]
-    raise RefusedRowsError([*refusals[:MOST_TOLD], *further], numbers)
+    raise RefusedRowsError([*refusals[:MOST_TOLD], *further], numbers, astray=astray)
 
 
 def _refused(
@@ -157,15 +171,18 @@ def _refused(
             read(f"{head}\n{_line(cells)}")
             return
         except RefusedError as error:
+            given, answer = error.slots.get("given"), error.code.startswith("answers.unreadable")
             if error.code == "answers.cells":
                 most = error.slots["columns"]
-                beyond = cells[most] if isinstance(most, int) else ""
-                error = RefusedError("screen.beyond", given=beyond)
+                early = not is_sum(cells[1]) and any(map(is_sum, cells[2:]))
+                at = most if isinstance(most, int) and not early else 1
+                given = cells[at]
+            if error.code == "answers.cells" or (answer and is_sum(str(given))):
+                error = RefusedError("screen.beyond", given=given)
             error.row, error.field = number, field
             if error.code != "answers.none":  # whoever is away has none
                 yield error.in_table(PASTED)
-            given = error.slots.get("given")
-            if not error.code.startswith("answers.unreadable") or given not in cells:
+            if not answer or given not in cells:
                 return
             cells = ["" if cell == given else cell for cell in cells]
 

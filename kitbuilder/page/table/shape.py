@@ -12,9 +12,9 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
-    DIGIT,
     LETTER,
     NUMBER,
+    AstrayError,
     Row,
     across_apart,
     apart,
@@ -28,7 +28,16 @@ from kitbuilder.page.table.cells import (
     unanswered,
     with_name,
 )
-from kitbuilder.page.table.known_words import BESIDE, HOLDS, NUMBERS, listed, uncalled, uncounted
+from kitbuilder.page.table.known_words import (
+    BESIDE,
+    END,
+    HOLDS,
+    NUMBERS,
+    TITLE,
+    listed,
+    uncalled,
+    uncounted,
+)
 from kitbuilder.page.table.labels import below_names, carried, owned
 from kitbuilder.page.table.titles import (
     is_away,
@@ -93,26 +102,28 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     if len(rows) == 1 and all(head(cell) in COLUMNS for cell in rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
     if field == "answers" and _sums_across(rows):
+        if any(len(cells) > 2 and all(map(is_sum, cells[1:])) for _, cells in rows[1:]):
+            raise AstrayError
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
-    if field == "answers":
-        _check_first(heading, [cells for _, cells in rows])
-    _check_head((top, heading) if heading or not rows else rows[0], field)
-    _check_columns(rows, field)
+    name = rows[0][1][0].rstrip(END) if field == "pupils" and len(rows) > 1 else ""
+    if head(name) == "name" or TITLE.fullmatch(name):
+        raise AstrayError
+    _check_head(heading, field)
     return PastedTable(TableShape.ROWS, COLUMNS, rows, numbered)
 
 
 def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str, bool]:
     """Return a table's rows of children, what parts cells, and whether they were numbered."""
-    parted, mark = _parted(text, field)
+    given, mark = parted(text, field)
     if field == "answers":
-        parted = across_apart(parted)
-    rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in parted])
+        given = across_apart(given)
+    rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in given])
     if mark == ",":
         check_halves(rows, field)
     whole = of_children(rows, field, notes)
     rows = _uncounted(whole)
     numbered = rows is not whole
-    typed = {number: cells[0] for number, cells in parted}
+    typed = {number: cells[0] for number, cells in given}
     if field == "answers":
         _check_codes(rows)
         rows = owned(rows, mark, typed, notes)
@@ -123,8 +134,9 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     return rows, mark, numbered
 
 
-def _parted(text: str, field: str) -> tuple[list[Row], str]:
+def parted(text: str, field: str) -> tuple[list[Row], str]:
     """Return the rows of a table that hold something, and what parts their cells."""
+    text = text.removeprefix("\ufeff")
     lines = [line for line in text.split("\n") if line.strip()]
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
     mark = "\t" if "\t" in text else ";" if semicolons else ","
@@ -279,7 +291,7 @@ def _check_answers(first: Row, rows: Sequence[Row]) -> None:
         if any(_AMOUNT.fullmatch("".join(cells[at : at + 1])) for _, cells in rows)
         if not _counted(rows, at)
     ]
-    if len(given) > 1:
+    if len({*given}) > 1:
         twice = RefusedError("screen.two-answers", given=quoted(given))
         raise twice.at(row=top, field="answers")
 
@@ -298,36 +310,13 @@ def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
             yield 0, [name, ""]
 
 
-def _check_head(first: Row, field: str) -> None:
-    """Refuse several words in a first row that are not those of columns: one may be a name."""
-    top, heading = first
-    words = len(heading) > 1 and all(map(LETTER.search, filled(heading)))
-    if not words or is_away(heading) or holds_sum(*heading):
-        return
-    heads = [head(unnumbered(cell)) for cell in heading]
-    given = [cell for cell, one in zip(heading, heads, strict=True) if cell and one != "sum"]
+def _check_head(heading: list[str], field: str) -> None:
+    """Refuse a first row of words that names no column: one may be a name."""
+    heads = [*map(head, map(unnumbered, heading))]
+    given = any(one not in ("", "sum") for one in heads)
     known = field == "pupils" and "sum" in heads and heads[0]
     if given and not known and not {*heads} & {"name", "answer"}:
-        raise RefusedError("screen.columns", given=given[-1], row=top, field=field)
-
-
-def _check_columns(rows: Sequence[Row], field: str) -> None:
-    """Refuse rows where in half or more a cell is astray, which heads would tell."""
-    held = [(n, parts) for n, cells in rows if sum(map(is_sum, parts := apart(cells))) == 1]
-    astray = [(number, given) for number, parts in held if (given := _astray(filled(parts), field))]
-    if astray and 2 * len(astray) >= len(held):
-        number, given = astray[0]
-        raise RefusedError("screen.columns", given=given, row=number, field=field)
-
-
-def _astray(parts: Sequence[str], field: str) -> str:
-    """Return the cell that stands between a name and its sum, or a word too many after the sum."""
-    at = [*map(is_sum, parts)].index(True)
-    if at > 1:
-        return parts[1]
-    wide = len(parts) > at + 2 if field == "answers" else not at
-    words = [cell for cell in parts[at + 1 :] if LETTER.search(cell) and not DIGIT.search(cell)]
-    return words[0] if wide and words else ""
+        raise AstrayError
 
 
 def _check_thousands(rows: Sequence[Row], field: str) -> None:
@@ -381,20 +370,3 @@ def _check_beside(heading: list[str], rows: Sequence[Row], field: str) -> None:
             given, other = ", ".join(before), ", ".join(now)
             twice = RefusedError("screen.two-beside", name=cells[at], given=given, other=other)
             raise twice.at(row=number, field=field)
-
-
-def _check_first(heading: list[str], below: list[list[str]]) -> None:
-    """Refuse names and answers whose first row holds something else than the sums."""
-    first = heading or (below.pop(0) if below else [])
-    if len(first) < len(COLUMNS) or not below or "sum" in map(head, first):
-        return
-    if any(map(is_sum, chain.from_iterable(map(apart, below)))):
-        return
-    if len(first) == len(COLUMNS) and any(map(NUMBER.fullmatch, first[1:])):
-        return
-    if "name" in map(head, first[1:]):
-        raise RefusedError("screen.names-first", field="answers")
-    given = [cell for cell in first[1:] if cell and not is_sum(cell) and not beside(cell)]
-    if not given and "" in first[1:]:
-        raise RefusedError("screen.empty-head", field="answers")
-    raise RefusedError("screen.no-sums", given=tuple(given or first[1:]), field="answers")

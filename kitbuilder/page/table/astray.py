@@ -1,0 +1,143 @@
+"""A table whose rows do not fit its first: which row or column to take out, or what is read."""
+
+import csv
+import re
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from io import StringIO
+from typing import TypeVar
+
+from kitbuilder.errors import RefusedError, Said, named
+from kitbuilder.formats.heads import head
+from kitbuilder.kit.card_records import Pupil
+from kitbuilder.page.refusal import RefusedRowsError
+from kitbuilder.page.table.cells import DIGIT, LETTER, AstrayError, Row, filled, holds_sum, is_sum
+from kitbuilder.page.table.known_words import BESIDE, LABEL
+from kitbuilder.page.table.shape import parted
+from kitbuilder.page.table.titles import quoted
+from kitbuilder.request.answer_cells import ChildAnswers
+from kitbuilder.request.answers import COLUMNS, beside
+
+Child = TypeVar("Child", bound=ChildAnswers | Pupil)
+Reader = Callable[[str, list[Said]], tuple[Child, ...]]
+
+MOST_TRIED = 12
+"""Rows and columns that are left out for a try."""
+
+MOST_ROWS = 400
+"""Rows of a table that are read again for each try."""
+
+MOST_CELLS = 6
+"""Cells of a row that are quoted."""
+
+
+def fitting(text: str, field: str, read: Reader[Child], notes: list[Said]) -> tuple[Child, ...]:
+    """Return what ``read`` makes of a table; where its rows do not fit, say what to take out."""
+    try:
+        return read(text, notes)
+    except AstrayError:
+        raise _refusal(*parted(text, field), field, read) from None
+    except RefusedRowsError as error:
+        rows, mark = parted(text, field)
+        if error.astray and len(rows) > 1:
+            raise _refusal(rows, mark, field, read) from None
+        raise
+
+
+def _refusal(rows: Sequence[Row], mark: str, field: str, read: Reader[Child]) -> RefusedError:
+    """Return what is said of the table: a row or column to take out, or which ones are read."""
+    found = list[tuple[bool, tuple[Child, ...], RefusedError]]()
+    for kept, refused in _ways(rows) if len(rows) <= MOST_ROWS else ():
+        if given := _read(kept, mark, read):
+            by_row = refused.code == "screen.row-out"
+            if not (by_row and any(isinstance(o, ChildAnswers) and not o.named for o in given)):
+                found.append((_headed(kept), given, refused))
+    best = [way for way in found if way[0]] or found
+    if best and all(way[1] == best[0][1] for way in best):
+        return best[0][2].at(field=field)
+    first = _row(rows[0][1])
+    if field == "answers":
+        return RefusedError("screen.shape-answers", given=first, field=field)
+    return RefusedError("screen.shape-pupils", given=first, field=field)
+
+
+def are_astray(rows: Sequence[Row], refusals: Sequence[RefusedError]) -> bool:
+    """Say whether half of the rows or more are refused for what stands in which of their cells."""
+    held, wrong = defaultdict[int, list[str]](list), defaultdict[int, list[bool | None]](list)
+    for number, cells in rows:
+        held[number] += cells
+    for error in refusals:
+        wrong[error.row or 0].append(_misplaced(held[error.row or 0], error))
+    astray = [row for row, kinds in wrong.items() if False not in kinds]
+    alone = len(astray) == 1 < len(held) and holds_sum(*held[astray[0]])  # it is told by itself
+    return 2 * len(astray) >= len(held) and not alone and any(True in wrong[row] for row in astray)
+
+
+def _misplaced(cells: Sequence[str], error: RefusedError) -> bool | None:
+    """Say whether a row is refused for where a cell stands; None where it lacks one."""
+    given = str(error.slots.get("given"))
+    if error.code == "pupil.no-name" and error.field == "pupils":
+        return True if not all(map(is_sum, filled(cells))) else None
+    if error.code in ("pupil.no-name", "pupil.no-sum"):
+        return None
+    if error.code == "sum.unreadable" and len(re.findall(r"\d+", given)) < 2:
+        return bool(LETTER.search(given) or holds_sum(*cells) or len(filled(cells)) > 2)
+    return error.code in ("screen.beyond", "answers.twice")
+
+
+def _ways(rows: Sequence[Row]) -> Iterator[tuple[list[Row], RefusedError]]:
+    """Yield a table without one row or column that is no child's, and what is said of that."""
+    for at in sorted({0, 1, len(rows) - 1}):
+        cells = rows[at][1]
+        lines = [number for number, row in rows if row == cells]
+        kept = [row for row in rows if row[1] != cells]
+        if kept and (_is_heading(cells, kept) if not at else _is_known(cells[0])):
+            many, quote = len(lines), _row(cells)
+            yield kept, RefusedError("screen.row-out", lines=many, rows=named(lines), given=quote)
+    width = max(len(cells) for _, cells in rows)
+    for at in range(min(width, MOST_TRIED - 3) if width > 1 else 0):
+        column = filled(["".join(cells[at : at + 1]) for _, cells in rows])
+        kept = [(number, [*cells[:at], *cells[at + 1 :]]) for number, cells in rows]
+        top, others = head("".join(rows[0][1][at : at + 1])), {*map(head, kept[0][1])}
+        known = "name" in others or all(map(_is_known, column))
+        sums = holds_sum(*column) and "sum" not in others
+        if top not in ({*COLUMNS} - others | {"name", "answer"}) and known and not sums:
+            held = named(quoted(column))
+            yield kept, RefusedError("screen.column-out", column=at + 1, given=held)
+
+
+def _is_heading(cells: Sequence[str], below: Sequence[Row]) -> bool:
+    """Say whether a first row is a title or names columns, or holds sums above others."""
+    alone = len(filled(cells)) == 1 and DIGIT.search("".join(cells))
+    if not (alone or {*COLUMNS} & {*map(head, cells)}):
+        return all(map(_is_known, cells))
+    return not holds_sum(*cells) or any(holds_sum(*row) for _, row in below)
+
+
+def _is_known(cell: str) -> bool:
+    """Say whether a cell is no child's name."""
+    if LETTER.search(cell):
+        return bool(LABEL.fullmatch(cell)) or beside(cell) or cell.lower() in BESIDE
+    return not holds_sum(cell)
+
+
+def _headed(rows: Sequence[Row]) -> bool:
+    """Say whether the first row names all columns that are read."""
+    return {*COLUMNS} <= {*map(head, rows[0][1])}
+
+
+def _read(rows: Sequence[Row], mark: str, read: Reader[Child]) -> tuple[Child, ...]:
+    """Return whom ``read`` finds in rows, each in its line; none where it refuses these."""
+    written, held = StringIO(), dict(rows)
+    lines = (held.get(line, []) for line in range(1, max(held, default=0) + 1))
+    csv.writer(written, delimiter=mark, lineterminator="\n").writerows(lines)
+    with suppress(AstrayError, RefusedError, RefusedRowsError):
+        return read(written.getvalue(), [])
+    return ()
+
+
+def _row(cells: Sequence[str]) -> str:
+    """Return a row as it is quoted."""
+    held = filled(cells)
+    return ", ".join([*held[:MOST_CELLS], *["…"][: len(held) > MOST_CELLS]])
