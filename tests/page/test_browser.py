@@ -1383,7 +1383,7 @@ MISSED = """() => [
   .filter(node => node.checkVisibility() && !node.matches("tr + tr .cross"))
   .filter(node => !document.reached.has(node.type === "radio" ? node.name : node))
   .map(node => node.outerHTML.slice(0, 80))"""
-"""What can be used and Tab never comes to; of choices, and of the crosses of rows, it comes to one."""
+"""What can be used and Tab never comes to; of choices, and of crosses of rows, it comes to one."""
 
 
 @pytest.mark.parametrize("job", JOBS)
