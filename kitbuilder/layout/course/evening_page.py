@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from kitbuilder.design.style import Style
 from kitbuilder.kit.course.course_records import Evening, EveningMoment
-from kitbuilder.layout.course.flowing import flowing
+from kitbuilder.layout.course.flowing import LEAST, flowing
 from kitbuilder.layout.model import Sheet, SheetKind
-from kitbuilder.layout.parts.block import Block, beside, row, stack
-from kitbuilder.layout.parts.furniture import Heading, pictogram, rule, step_heading
+from kitbuilder.layout.parts.block import Block, alike, beside, row, stack
+from kitbuilder.layout.parts.furniture import Heading, header, pictogram, rule, step_heading
 from kitbuilder.layout.parts.settings import settings
 from kitbuilder.layout.parts.sheet_area import GUTTER, SheetArea
 from kitbuilder.layout.parts.speech import speech
@@ -40,8 +40,12 @@ def evening_sheets(evening: Evening, style: Style) -> tuple[Sheet, ...]:
 
 
 def _sheets(evening: Evening, across: int, high: float, style: Style) -> Iterator[Sheet]:
-    """Yield pages with pictures ``high`` mm high; none where their ones would be too small."""
-    words, width = style.words, SheetArea.upright(style.paper).whole.width
+    """Yield pages with pictures ``high`` mm high; none where their ones would be too small.
+
+    One alone on the first page is as high as that has room for.
+    """
+    words, area = style.words, SheetArea.upright(style.paper)
+    width = area.whole.width
     each = (width - GUTTER * (across - 1)) / across
     scenes = [one.scene for one in evening.moments]
     frame = mat_frame(scenes, each, style, high=high, least=_LEAST_ONE)
@@ -52,6 +56,11 @@ def _sheets(evening: Evening, across: int, high: float, style: Style) -> Iterato
     lead = lines(words("evening.lead"), settings(style.look).text, width)
     blocks = [stack((lead, rows[0]), 4.0), *rows[1:], rule(width), _home(evening, width, style)]
     heading = Heading("build", words("evening.title"), ("adult",), words("evening.note"))
+    room = area.body(header(heading, area, style)[1]).height
+    if across == 1 and len(alike(blocks, room, LEAST)[0]) == 1:
+        most = frame.height + room - blocks[0].height
+        larger = mat_frame(scenes, each, style, high=most, least=frame.unit) or frame
+        blocks[:1] = lead, _cell(1, evening.moments[0], larger, each, style)
     yield from flowing(SheetKind.EVENING, heading, blocks, style)
 
 

@@ -278,6 +278,19 @@ def test_nine_thousands_have_a_page_for_the_evening_too(look: str, most: int) ->
     assert 1 <= len(sheets) <= most
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+def test_the_page_for_the_evening_begins_at_the_top(paper: str) -> None:
+    # in large type its first picture, alone on a page, began a third down
+    style = style_of(paper, "es", "bold")
+    page, *_ = evening_sheets(evening(LESSONS[1:2], style.words), style)
+    lead = style.words("evening.lead").split()[0]
+    (first,) = (i.rect for i in page.items if getattr(i.content, "text", "").startswith(lead))
+    rules = [i.rect.bottom for i in page.items if i.what == "rule"]
+    assert min(first.y - bottom for bottom in rules if bottom < first.y) < 5
+    drawn = draw_sheet(page, 1, style)
+    assert guards.blank_bands(drawn, 0.25) == []
+
+
 @pytest.mark.parametrize("words", designs.names("words"))
 @pytest.mark.parametrize("look", ["plain", "bold"])
 @pytest.mark.parametrize("paper", ["a4", "a5"])
