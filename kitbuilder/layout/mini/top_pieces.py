@@ -9,6 +9,7 @@ from kitbuilder.layout.cutting.verify_cuts import check_plan
 from kitbuilder.layout.model import Item, Sheet
 from kitbuilder.layout.packing.grid import KINDS, grid_for
 from kitbuilder.layout.packing.scissors_columns import Step, upright_sheet
+from kitbuilder.layout.pieces.hatched import with_hatched
 from kitbuilder.layout.printable import Page
 from kitbuilder.number import Pieces
 
@@ -42,7 +43,8 @@ def top_pieces(pieces: Pieces, style: Style) -> TopPieces | None:
         return None
     bag = tuple(map(Count, KINDS, counts))
     plan = make_plan(page, style.paper.unit_mm, [(1, tree)], bag, CutWish())
-    sheet = with_cut_marks(plan.printed[0], page.inside, style.look.type_mm.least)
+    (plain,) = with_hatched(plan.printed, plan)
+    sheet = with_cut_marks(plain, page.inside, style.look.type_mm.least)
     both = zip(sheet.stops, sheet.cuts, strict=True)
     foot = next((cut.y1 for stop, cut in both if stop == Step.FOOT), None)
     if foot is None:

@@ -12,6 +12,7 @@ from kitbuilder.layout.cutting.cut_marks import with_cut_marks
 from kitbuilder.layout.cutting.cut_plan import Count, CutPlan
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.pieces.foot_strip import with_foot_strips
+from kitbuilder.layout.pieces.hatched import with_hatched
 from kitbuilder.layout.pieces.piece_sheets import piece_plan
 from kitbuilder.layout.pieces.sturdy import fold_plan, two_sided, with_backs, with_folds
 from kitbuilder.layout.printable import Page
@@ -75,6 +76,8 @@ class Making:
             sheets = with_folds(sheets)
         elif self.sturdy == "backs":
             sheets = with_backs(sheets)
+        elif plan and wish.layers == 1:
+            sheets = with_hatched(sheets, plan)
         if wish.layers > 1:
             return sheets
         inside, least = Page.upright(style.paper).inside, style.look.type_mm.least

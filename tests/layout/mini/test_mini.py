@@ -392,6 +392,24 @@ def test_the_pieces_are_the_stock_and_the_cuts_free_them(sum_: Sum) -> None:
     assert tuple(held.values()) == (needed.hundreds, needed.tens, needed.ones)
 
 
+@pytest.mark.parametrize(
+    ("sum_", "paper", "page"),
+    [(Sum(52, 38), "a4", 0), (Sum(634, 258), "letter", 3), (Sum(634, 258), "a5", 10)],
+)
+def test_what_falls_off_in_the_size_of_a_ten_is_hatched(sum_: Sum, paper: str, page: int) -> None:
+    # between thick lines it was one ten more than is told
+    found = laid(sum_, paper)
+    assert found.cutting
+    unit = found.cutting.unit_mm
+    (hatched,) = (i.rect for i in found.sheets[page].items if i.what == "hatch")
+    assert max(hatched.width, hatched.height) > 9 * unit
+    falls = [
+        node.rect for one in found.cutting.cut_sheets for node in one.root.ends() if node.falls
+    ]
+    assert any(rect.holds(hatched) for rect in falls)
+    assert not any(i.what == "hatch" for i in laid(Sum(43, 17), paper).sheets[0].items)
+
+
 def test_the_lines_that_are_cut_first_run_from_edge_to_edge() -> None:
     sheet = laid(Sum(43, 17), "a4").sheets[0]
     drawing = draw_sheet(sheet, 1, Style(fitted_paper("a4"), WORDS, LOOK))
