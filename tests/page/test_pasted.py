@@ -1414,3 +1414,57 @@ def test_no_sum_of_several_in_a_line_of_packs_is_lost() -> None:
         read_pupils("Hugo 52-27=35 63-29=34\n", "pieces")
     with pytest.raises(RefusedError, match="Pupils or not"):
         read_pupils("1) 52-27\n2) 63-29\n", "pieces")
+
+
+def test_a_first_line_of_days_or_hours_above_packs_is_a_title() -> None:
+    for title in ("9-13 November", "10:00-10:45"):
+        assert told(f"{title}\nAda\t53-27\nBen\t71-48")[0] == ("Ada", ["53 − 27"])
+    assert told("Name\tDate\tSum\nAda\t23-11\t53-27") == [("Ada", ["53 − 27"])]
+
+
+def test_what_stands_beside_a_sum_below_a_pupils_name_is_told_in_its_row() -> None:
+    assert told("Ada\n53-27, 64-38\nBen\n53-27")[0] == ("Ada", ["53 − 27", "64 − 38"])
+    with pytest.raises(RefusedRowsError) as refused:
+        read_pupils("Ada\na) 53-27 not done\nb) 64-38\nBen\na) 53-27", "pieces")
+    (error,) = refused.value.refusals
+    assert (error.row, error.slots["given"]) == (2, "not done")
+
+
+def test_a_name_that_stands_apart_is_told_of_but_where_all_do() -> None:
+    def codes(text: str) -> list[str]:
+        notes = list[Said]()
+        read_pupils(text, "pieces", notes=notes)
+        pasted_answers(text, notes=notes)
+        return [note.code for note in notes if note.code == "screen.apart"]
+
+    assert len(codes("Ben\t53-27\nAda\t53-27\nBen\t64-38")) == 2
+    assert len(codes("Ben\n53-27\nAda\n53-27\nBen\n64-38")) == 2
+    assert not codes("Ben\t53-27\nAda\t53-27\nBen\t64-38\nAda\t64-38")
+
+
+def test_several_sums_below_what_may_be_several_names_are_asked_about() -> None:
+    for text in ("Hugo Ana\n52-27 80-36", "Hugo Ana\n52-27 80-36\n63-29 71-38"):
+        assert asked(text, "pupils").code == "screen.shape-pupils"
+    pairs = [("Ana Paz", ["52 − 27", "80 − 36"]), ("Ben Gil", ["71 − 38", "63 − 29"])]
+    assert told("Ana Paz\n52-27 80-36\nBen Gil\n71-38 63-29") == pairs
+    assert told("Ana Paz\n52-27; 80-36") == told("Ana Paz; 52-27; 80-36") == pairs[:1]
+    assert told("1. Ana\n52-27\n80-36\n2. Ben\n71-38")[0] == ("Ana", ["52 − 27", "80 − 36"])
+
+
+def test_one_digit_after_a_comma_may_be_of_a_decimal() -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers("Ana, 7-2,8")
+    assert refused.value.code == "screen.commas"
+    assert answered("Ana; 7-2; 8") == [("Ana", [("7 − 2", 8)])]
+
+
+def test_sums_of_decimals_with_their_rests_are_read_in_packs() -> None:
+    for text in ("Hugo\n6,5-2,8=4,3\nAna\n5,2-1,7=3,5", "Hugo: 6,5-2,8=4,3\nAna, 5,2-1,7=3,5"):
+        assert told(text) == [("Hugo", ["6.5 − 2.8"]), ("Ana", ["5.2 − 1.7"])]
+
+
+@pytest.mark.parametrize(
+    "text", ["*{0}*\n{1}", "**{0}**\n{1}", "*{0}*: {1}", "_{0}_: *{1}*", "{0}\n* {1}"]
+)
+def test_marks_of_bold_letters_are_no_part_of_a_name(text: str) -> None:
+    assert answered(text.format("Hugo", "52-27=35")) == [("Hugo", FIRST[:1])]

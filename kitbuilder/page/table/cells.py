@@ -28,7 +28,7 @@ _BETWEEN = " \t=:;,'?_"
 _DIGITS = re.compile(r"\d{1,4}", re.ASCII)
 _SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}", re.ASCII)
 _LAST_NUMBER = re.compile(r"(?:[-•*·]\s*|(?:\d{1,2}|[a-z])[.)]\s*)?(\d{1,2})", re.IGNORECASE)
-_EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
+EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
 
 _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
 # A name that ends with a number, or one beside which a number begins.
@@ -86,7 +86,7 @@ def check_halves(rows: Sequence[Row], field: str) -> None:
     """Refuse a row of cells that begins as 6,5-2,8 does, which may be decimals."""
     for number, cells in rows:
         first = _LAST_NUMBER.fullmatch(cells[0])
-        if first and not any(map(_EQUALS.match, cells)) and _of_decimals([first[1], *cells[1:]]):
+        if first and _of_decimals([first[1], *cells[1:]]):
             raise RefusedError("screen.commas", row=number, field=field)
 
 
@@ -142,14 +142,13 @@ def whole(typed: str) -> int:
 def joined(row: Row, field: str) -> list[str]:
     """Return a row's cells, its numbers whole; refuse commas that may part decimals."""
     number, cells = row
-    if any(map(_EQUALS.match, cells)):
-        return [",".join(cells)]
     start = 0 if _kind(cells[0]) == "." else 1
     kinds, ends = "".join(map(_kind, cells[start:])), _NUMBERED.fullmatch(cells[0])
     if not (ends and _of_decimals([ends[1], *cells[1:]])):  # Ana 6,5-2,8
-        if "?" in kinds or _WHOLE[field].fullmatch(kinds):
-            return [*cells]
         small = kinds in (".d", "d.") and re.match(r"\d(?!\d)", cells[start])
+        two_ways = field == "answers" and kinds == ".d" and small  # 7-2,8 may be 7 - 2.8
+        if "?" in kinds or (_WHOLE[field].fullmatch(kinds) and not two_ways):
+            return [*cells]
         if field == "pupils" and (small or kinds == "d.d") and _kind(cells[0]) != "d":
             return [*cells[:start], ",".join(cells[start:])]
     raise RefusedError("screen.commas", row=number, field=field)

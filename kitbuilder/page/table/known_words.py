@@ -107,6 +107,7 @@ HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
 _BULLET = re.compile(
     r"[-−–—•·*▪●○◦‣+>□→]+$|(?:[-−–—•·*▪●○◦‣+>#(□→]|\[\s*x?\s*\])+\s*(?=\w)", re.IGNORECASE
 )
+_BOLD = re.compile(r"(?<!\w)([*_]+)(\w[^*]*)\1(?!\w)")
 _ORDINAL = re.compile(
     r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]|/)|(?P<letter>[a-z])\.?[-–—](?![^\W\d]))"
     r"(?:$|\s*(?=[^\W\d]|\d+\s*[-−–—]\s*\d))",
@@ -134,6 +135,7 @@ def uncalled(cells: Sequence[str]) -> list[str]:
 
 def listed(cell: str) -> str:
     """Return the first cell of a line without the mark before it, its number as 1. is written."""
+    cell = _BOLD.sub(r"\2", cell)
     bare = cell[found.end() :] if (found := _BULLET.match(cell)) else cell
     number = None if _LISTED_DATE.match(bare) else _ORDINAL.match(bare)
     if number is None:

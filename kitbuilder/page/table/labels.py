@@ -3,7 +3,6 @@
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from itertools import chain, takewhile
 from string import ascii_lowercase
@@ -12,12 +11,12 @@ from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head as heads_of
 from kitbuilder.page.table.cells import (
     LETTER,
+    AstrayError,
     Row,
     filled,
     holds_sum,
     in_two_ways,
     is_sum,
-    joined,
     with_name,
 )
 from kitbuilder.page.table.known_words import (
@@ -68,8 +67,6 @@ def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said
     """Return ``rows`` of sums, each with its child's name, no label; other rows as they are."""
     head, lines = list[Row](), list[_Line]()
     for number, cells in rows:
-        with suppress(RefusedError):
-            cells = joined((number, cells), "answers") if mark == "," else cells
         line = _line(number, cells)
         if number == rows[0][0] and line.alone and line.name.lower() in DAY_HEADS:
             head = [(number, line.given)]
@@ -164,9 +161,7 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
     return tuple(re.findall(r"\d+", next(filter(is_sum, cells), "")))
 
 
-def below_names(
-    rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said]
-) -> list[Row]:
+def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) -> list[Row]:
     """Return ``rows`` of packs, where sums stand below each name alone, with these names."""
     if not rows or {*map(heads_of, rows[0][1])} >= {"name", "sum"}:
         return rows
@@ -178,6 +173,13 @@ def below_names(
         if labels:
             told = quoted(line.label_in(typed) for line in labels)
             notes.append(Said("screen.labels", lines=named(told)))
+        names, held = (
+            [line.name for line in lines if line.name],
+            [filled(one.given) for one in lines],
+        )
+        several = {len(given) for given in held if given} == {len(names[0].split())} != {1}
+        if len(names) == 1 and several and all(len(cells) == 1 for _, cells in rows):
+            raise AstrayError  # the name of one pupil, or of several?
         named_rows = [(line.number, [line.name, *line.given]) for line in lines]
         kept = [row for row, kind in zip(named_rows, kinds, strict=True) if kind != "t"]
         return carried(kept, 0, notes, "pupils")

@@ -2,19 +2,22 @@
 
 import csv
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from io import StringIO
+from itertools import groupby
 from operator import itemgetter
 from typing import TypeVar
 
 from kitbuilder.errors import RefusedError, Said, named
+from kitbuilder.formats.heads import head
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.table.astray import are_astray, fitting
 from kitbuilder.page.table.cells import NUMBER, Row, filled, is_sum, with_name
 from kitbuilder.page.table.shape import TableShape, table
+from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
 from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
@@ -64,8 +67,10 @@ def _pupils(text: str, stage: Stage, point: str, notes: list[Said]) -> tuple[Pup
 
     try:
         given = tuple(by_row(lines))
-        if found.shape is TableShape.ROWS:
+        carried = any(note.code == "screen.carried" for note in notes)
+        if found.shape is TableShape.ROWS and not carried:
             _check_names(lines, numbered=found.numbered)
+        notes += _apart(cells[0] for _, cells in lines)
         notes += alike(one.name for one in given)
         return given
     except RefusedRowsError as refused:
@@ -83,6 +88,14 @@ def _check_names(lines: Sequence[Row], *, numbered: bool) -> None:
         if name and other != number and (numbered or max(held[other], held[number]) > 1):
             refused = RefusedError("screen.name-again", name=name, other=other, field="pupils")
             raise refused.at(row=number)
+
+
+def _apart(names: Iterable[str]) -> Iterator[Said]:
+    """Yield which names stand apart though others do not: each may be two children's."""
+    places = Counter(name for name, _ in groupby(filter(None, names)))
+    several = [name for name, count in places.items() if count > 1]
+    if several and len(several) < len(places):
+        yield Said("screen.apart", names=named(quoted(several)))
 
 
 def pasted_answers(
@@ -107,6 +120,8 @@ def _answers(text: str, point: str, unnamed: str, notes: list[Said]) -> tuple[Ch
 
     if found.shape is TableShape.COLUMNS:
         given = _read(found.head, found.rows, read, "answers")
+        at = [*map(head, found.head)].index("name")
+        notes += _apart("".join(cells[at : at + 1]) for _, cells in found.rows)
     elif found.shape is not TableShape.SUMS_ACROSS:
         rows = [(number, with_name(cells)) for number, cells in found.rows]
         bare = not any(cells[0] for _, cells in rows)
@@ -114,6 +129,7 @@ def _answers(text: str, point: str, unnamed: str, notes: list[Said]) -> tuple[Ch
             rows = [(number, [unnamed, *cells[1:]]) for number, cells in rows]
         given = _read(found.head, rows, read, "answers")
         given = tuple(replace(one, named=not bare) for one in given)
+        notes += _apart(cells[0] for _, cells in rows)
     else:
         first, *rest = found.rows
         sums, below = with_names(first, rest, told := Told(point), PASTED)

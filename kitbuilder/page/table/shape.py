@@ -12,6 +12,7 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
+    EQUALS,
     LETTER,
     NUMBER,
     AstrayError,
@@ -30,6 +31,8 @@ from kitbuilder.page.table.cells import (
 )
 from kitbuilder.page.table.known_words import (
     BESIDE,
+    DAY_HEADS,
+    DAY_MONTH,
     END,
     HOLDS,
     NUMBERS,
@@ -129,7 +132,7 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
         rows = owned(rows, mark, typed, notes)
     else:
         rows = [(number, [*map(unanswered, cells)]) for number, cells in rows]
-        rows = below_names(rows, mark, typed, notes)
+        rows = below_names(rows, typed, notes)
     _check_thousands(rows, field)
     return rows, mark, numbered
 
@@ -146,6 +149,8 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
         for number, typed in enumerate(reader, 1):
             heads = "".join(typed).split(",")  # as told to be put above cells parted otherwise
             row = heads if not rows and {*map(head, heads)} >= {*COLUMNS} else typed
+            if mark == "," and any(EQUALS.match(cell.strip()) for cell in row):
+                row = [mark.join(row)]
             if len(row) > 1 and "=" in row[-2] and is_mark(row[-1].strip()):
                 row = [*row[:-2], f"{row[-2]} {row[-1].strip()}"]
             if HOLDS.search("".join(cells := [cell.strip() for cell in row])):
@@ -260,7 +265,13 @@ def _without_beside(
     """Return a head and rows without columns that are no child's, the names first."""
     heads = [head(unnumbered(cell)) for cell in heading]
     has_heads = {*heads} >= {*COLUMNS[:2]}
-    sums = {at for _, cells in rows for at, cell in enumerate(cells) if holds_sum(cell)}
+    days = {at for at, cell in enumerate(heading) if cell.lower() in DAY_HEADS}
+    sums = {
+        at
+        for _, cells in rows
+        for at, cell in enumerate(cells)
+        if holds_sum(cell) and not (at in days and DAY_MONTH.fullmatch(cell))
+    }
     beside = [
         at
         for at, cell in enumerate(heading)

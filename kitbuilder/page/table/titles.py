@@ -70,7 +70,8 @@ def _days(rows: list[Row], field: str) -> list[Row]:
         day, above = "".join(cells), rows[at - 1][1] if at else []
         titled = TITLE.fullmatch(day) and "=" not in day
         bare = DAY_MONTH.fullmatch(day) and len(cells) == 1 and not holds_sum(*above)
-        first = field == "answers" and len(filled(cells)) == 1 and not _ANSWERED.search(day)
+        first = len(filled(cells)) == 1 and not _ANSWERED.search(day)
+        first = first and (field == "answers" or not LETTER.match(day))
         first = first and not any(holds_sum(*row) for _, row in rows[:at]) and len(rows) > at + 1
         pair = WRITTEN.search(day) if titled or bare or first else None
         if pair and (OF_SPANS.search(day) or whole(pair["whole"]) < whole(pair["part"])):
