@@ -21,9 +21,6 @@ OF_TITLES = {
 OF_SPANS = re.compile(r"\b(?:years?|pages?|ages?|aged|años?|curso|páginas?|edad(?:es)?)\b", re.I)
 """A word of titles before two numbers that are no sum, as Year 2026-27."""
 
-ENDS = ({"max", "min"}, {"máximo", "mínimo"})
-"""Names of children, but where both words of a pair stand before numbers."""
-
 NUMBERS = ("no", "no.", "nº", "n.º", "n°", "#")
 """Heads of a column that counts the rows, in small letters."""
 

@@ -83,7 +83,6 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
     rows = rows[1:] if heading else rows
-    heading, rows = _without_key(heading, rows, notes)
     if across := _across((top, heading), rows, field):
         heading, rows = across
     if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
@@ -218,7 +217,8 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
     cells_below = [cell for _, cells in rows for cell in cells if cell]
     if head(heading[0]) not in ("", *COLUMNS) and all(map(is_sum, cells_below)):
         heading, rows = ["", *heading], [(number, ["", *cells]) for number, cells in rows]
-    if any(head(cell) in COLUMNS for cell in heading[1:]):
+    heads = [*map(head, heading)]
+    if {*heads[1:]} & {*COLUMNS} and not _has_key(heads, rows):
         return None
     if head(heading[0]) not in ("", *COLUMNS):
         raise RefusedError("screen.corner", given=heading[0], row=top, field=field)
@@ -227,28 +227,15 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
     return heading, rows
 
 
-def _without_key(
-    heading: list[str], rows: list[Row], notes: list[Said]
-) -> tuple[list[str], list[Row]]:
-    """Return sums down and names across without a column of answers that are all right."""
-    heads = [*map(head, heading)]
-    corner = heads[:1] == ["sum"] or (heads[:1] == [""] and all(is_sum(r[0]) for _, r in rows))
-    if not corner or "name" in heads or "answer" not in heads:
-        return heading, rows
-    key = heads.index("answer")
-    kept = [(number, [*cells[:key], *cells[key + 1 :]]) for number, cells in rows]
-    names = [*heading[1:key], *heading[key + 1 :]]
-    below = [cell for _, cells in kept for cell in cells[1:]]
-    answers = all(NUMBER.fullmatch(cell) or cell.lower() in BLANK for cell in below)
+def _has_key(heads: Sequence[str], rows: Sequence[Row]) -> bool:
+    """Say whether sums stand down and names across, beside one column of answers, all right."""
+    key = heads.index("answer") if "answer" in heads else 0
+    others = [cell for _, cells in rows for at, cell in enumerate(cells) if at not in (0, key)]
+    names = [one for at, one in enumerate(heads) if at not in (0, key)]
+    answers = all(NUMBER.fullmatch(cell) or cell.lower() in BLANK for cell in others)
     right = all(len(cells) > key and _is_right(cells[0], cells[key]) for _, cells in rows)
-    if (
-        not (answers and right and names)
-        or any(map(no_child, names))
-        or "".join(names).lower() == "mark"
-    ):
-        return heading, rows
-    notes.append(passed_over([heading[key]]))
-    return [heading[0], *names], kept
+    known = {*names} & {*COLUMNS} or any(map(no_child, names)) or names == ["mark"]
+    return bool(key and names and answers and right and not known)
 
 
 def _is_right(sum_: str, answer: str) -> bool:
@@ -275,7 +262,14 @@ def _without_beside(
     beside = [
         at
         for at, cell in enumerate(heading)
-        if (at and (no_child(cell) or (cell.lower() in NUMBERS and _counted(rows, at))))
+        if (
+            at
+            and (
+                no_child(cell)
+                or heads[at] == "answer"
+                or (cell.lower() in NUMBERS and _counted(rows, at))
+            )
+        )
         or (has_heads and cell and heads[at] not in COLUMNS[:2])
         if not (has_heads and at in sums)
     ]

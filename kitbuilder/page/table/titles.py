@@ -24,7 +24,6 @@ from kitbuilder.page.table.known_words import (
     DATE,
     DAY_MONTH,
     END,
-    ENDS,
     LABEL,
     OF_SPANS,
     OF_SUMS,
@@ -112,12 +111,10 @@ def _is_title(row: Row, rows: list[Row]) -> bool:
 
 def _totals(rows: list[Row], field: str) -> list[Row]:
     """Return rows of totals or of who was absent, and what numbers sums across; ask in doubt."""
-    begin, totals = {_begin(cells) for _, cells in rows}, list[Row]()
-    first, last = first_sum(rows), len(rows) - 1
+    totals, first, last = list[Row](), first_sum(rows), len(rows) - 1
     for at, (number, cells) in enumerate(rows):
         across = at >= first or (at < last and any(map(is_sum, rows[at + 1][1][1:])))
-        ends = any(_begin(cells) in pair and pair <= begin for pair in ENDS)
-        total = (at or across) and (ends or _no_row(filled(cells), foot=at > first))
+        total = (at or across) and _no_row(filled(cells), foot=at > first)
         if holds_sum(*cells):
             continue
         if total or (across and numbers_sums(cells)):
@@ -125,11 +122,6 @@ def _totals(rows: list[Row], field: str) -> list[Row]:
         elif at > first and field == "answers" and _may_be_total(filled(cells)):
             raise RefusedError("screen.total", given=cells[0], row=number, field=field)
     return totals
-
-
-def _begin(cells: Sequence[str]) -> str:
-    """Return the word that a row begins with, in small letters."""
-    return cells[0].lower().strip(".")
 
 
 def _may_be_total(cells: Sequence[str]) -> bool:
