@@ -218,7 +218,8 @@ def _rooms(
 
     ``one``: with all else on one page; ``first`` and ``later``: a row on each page, the sums below
     the later one; ``last``: the same after a page without; ``alone``: on a page of their own;
-    ``apart``: the same, what is told before on the page before, what is told after on the next.
+    ``apart``: the same, what is told before on the page before, what is told after on the next;
+    ``under``: over the sums.
     ``key``: what their marks mean takes.
     """
     alone, keyed = high - head.height - _GAP, key.height + _GAP
@@ -231,6 +232,7 @@ def _rooms(
         "last": min(alone - keyed, high - below - 2 * _GAP),
         "alone": alone - keyed,
         "apart": high - keyed,
+        "under": high - below - 2 * _GAP,
         "key": keyed,
     }
 
@@ -310,9 +312,8 @@ def _pictures(
         shown = done.window(count)
         gap = GUTTER if across < 3 else _CLOSE
         each = (width - gap * (across - 1)) / across
-        try:
-            heads = max(step_heading(9, step.title, each, style).height for step in shown)
-        except RefusedError:  # a word of a heading is wider than so narrow a picture
+        heads = _heads(shown, each, style)
+        if heads is None:
             continue
         before, after = told = _told(done, shown, needed, width, style)
         free, scenes = rooms[room], [step.scene for step in shown]
@@ -325,12 +326,45 @@ def _pictures(
         most = _MOST_ALONE if room == "alone" or least == LARGE_ONE else _MOST_HIGH
         frame = _frame(scenes, (each, min(high, most)), least, style)
         if frame is not None:
-            first = done.steps.index(shown[0]) + 1
-            pictured = _rows(shown, first, across, frame, each, style)
-            return (before, *pictured, after) if room == "apart" else _between(told, pictured)
+            first, frames = done.steps.index(shown[0]) + 1, [frame] * len(shown)
+            alone = _alone(room, told, frame.height + heads + 1, rooms)
+            for number, high in alone.items():
+                high = min(high - heads - 1, _MOST_ALONE)
+                larger = mat_frame(scenes, each, style, high=high, least=frame.unit)
+                frames[number] = larger or frame
+            pictured = _rows(shown, first, across, frames, each, style)
+            if room == "apart":
+                return (before, *pictured, after)
+            ahead = (before,) if 0 in alone else ()
+            return (*ahead, *_between((EMPTY if ahead else before, after), pictured))
     numbers = range(1, len(every.steps) + len(every.later) + 1)
     told_all = stack((needed, _numbered(every, numbers, width, style)), 1.0)
     return (told_all,) if told_all.height <= rooms["alone"] else ()
+
+
+def _heads(shown: Iterable[LessonStep], width: float, style: Style) -> float | None:
+    """Return how high the headings of steps are; None where a word is wider than a picture."""
+    try:
+        return max(step_heading(9, step.title, width, style).height for step in shown)
+    except RefusedError:
+        return None
+
+
+def _alone(
+    room: str, told: tuple[Block, Block], used: float, rooms: Mapping[str, float]
+) -> dict[int, float]:
+    """Return which of two pictures has a page to itself, and how high it may be with its heading.
+
+    The first has it if what is told before has room on the page before; the last if the next sums
+    have none below it. It needs no more than it has ``used``.
+    """
+    before, after = told
+    if room == "last" and before.height + _GAP <= rooms["first"]:
+        return {0: rooms["apart"]}
+    if room == "first":
+        left = after.height + _LINED
+        return {1: rooms["under" if used + left <= rooms["under"] else "apart"] - left}
+    return {}
 
 
 def _tried(done: Again, style: Style) -> list[tuple[Again, _Layout]]:
@@ -413,7 +447,7 @@ def _rows(
     shown: tuple[LessonStep, ...],
     first: int,
     across: int,
-    frame: MatFrame,
+    frames: Sequence[MatFrame],
     each: float,
     style: Style,
 ) -> tuple[Block, ...]:
@@ -423,7 +457,7 @@ def _rows(
         heads = [step_heading(first + start + k, s.title, each, style) for k, s in enumerate(some)]
         high = max(head.height for head in heads)
         cells = []
-        for head, step in zip(heads, some, strict=True):
+        for head, step, frame in zip(heads, some, frames[start:], strict=False):
             picture = mat_picture(step.scene, frame, style)
             items = (*head.items, *picture.at(0, high + 1))
             cells.append(Block(items, each, high + 1 + picture.height))

@@ -9,6 +9,7 @@ import pytest
 from grids import pairs, typed
 from guards import (
     MOST_INK,
+    blank_bands,
     counts_on_pieces,
     is_light,
     small_ones,
@@ -121,6 +122,25 @@ FIVE |= {"Dotty": (25, 33, 157, 224), "Ewan": (25, 34, 157, 224)}
 def five() -> ClassMarks:
     sums = [Sum(52, 27), Sum(63, 29), Sum(305, 148), Sum(400, 176)]
     return class_marks([(n, [*map(Cell, sums, given)]) for n, given in FIVE.items()])
+
+
+def test_a_picture_with_a_page_to_itself_fills_it() -> None:
+    # as small as that below the child's sum it left over a third of the page blank
+    sheets = marks_sheets(five(), Press().style(fitted_paper("a5")))
+    ones = [
+        max(i.content.unit for i in sheet.items if isinstance(i.content, SmallPieces))
+        for sheet in sheets
+        if sheet.section == "Dotty" and any(i.what == "small_pieces" for i in sheet.items)
+    ]
+    assert len(ones) == 2 and ones[1] > 1.7 * ones[0]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_steps_that_are_told_stand_where_the_page_before_has_room(paper: str) -> None:
+    press, fitted = Press(look=designs.look("bold")), fitted_paper(paper)
+    sheets = marks_sheets(five(), press.style(fitted))
+    drawn = zip(sheets, draw_pages(sheets, fitted, press), strict=True)
+    assert [x for s, page in drawn if s.section == "Carla" for x in blank_bands(page, 0.2)] == []
 
 
 @pytest.mark.parametrize("words", ["en-GB", "es"])
