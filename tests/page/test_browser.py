@@ -833,6 +833,11 @@ def test_what_was_read_stands_below_and_a_row_is_taken_out_and_put_back(
         page.keyboard.press("Control+x")
         page.keyboard.press("Control+v")  # another table: nobody is out of it
         expect(read.locator("tr")).to_have_count(4)
+        page.get_by_role("button", name="Take Max out").click()
+        expect(read.locator("tr")).to_have_count(3)
+        area.fill("")
+        area.fill(CLASS)
+        expect(read.locator("tr")).to_have_count(4)
 
 
 def test_sums_that_differ_from_child_to_child_stand_beside_the_name(

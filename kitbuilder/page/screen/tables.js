@@ -39,7 +39,8 @@ function tablePart(view, wish, topic, key) {
     class: "box", rows: FEWEST_LINES, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
     oninput: ({ inputType }) => {
       came = inputType === "insertFromPaste";
-      view.change("table", () => Object.assign(wish(), { table: area.value }, came ? { out: [] } : {}), true);
+      const out = came ? [] : wish().out.filter((name) => area.value.includes(name));
+      view.change("table", () => Object.assign(wish(), { table: area.value, out }), true);
       if (came) said.show([]);
     },
     onpaste: (event) => pasted(event),
