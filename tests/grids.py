@@ -18,6 +18,17 @@ def some(cases: Iterable[T], step: int) -> list[T]:
     return [*cases][:: 1 if WHOLE else step]
 
 
+def each(*axes: Sequence[Any]) -> list[tuple[Any, ...]]:
+    """Return as many cases as the longest of ``axes`` is long: they hold each value of every axis.
+
+    For what shares no way in the program, so that no two values need to meet.
+    """
+    if WHOLE:
+        return list(product(*axes))
+    longest = max(map(len, axes))
+    return [tuple(axis[k % len(axis)] for axis in axes) for k in range(longest)]
+
+
 def typed(papers: Sequence[str]) -> list[tuple[str, str, str]]:
     """Return up to four papers with words and looks: each in small type and in large.
 
