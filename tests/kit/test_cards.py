@@ -6,6 +6,7 @@ from typing import Any
 
 import pypdfium2 as pdfium
 import pytest
+from grids import each
 from pdf_lines import MM
 
 from kitbuilder.design import load as designs
@@ -66,8 +67,9 @@ def placed(built: Built, what: str) -> list[tuple[int, Item, CardFace]]:
     ]
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
-@pytest.mark.parametrize("stage", ["pieces", "both", "written"])
+@pytest.mark.parametrize(
+    ("stage", "paper"), each(("pieces", "both", "written"), ("a4", "letter", "a3"))
+)
 def test_each_front_asks_its_sum_and_never_tells(make: Make, stage: Stage, paper: str) -> None:
     built, document = make(CardWishes(stage=stage, kinds=("tasks",)), paper)
     fronts = placed(built, "task_card")
@@ -97,8 +99,10 @@ SEEN = 110
 """Squares of a unit that a picture of a thousand covers: its top, and ten for the layers."""
 
 
-@pytest.mark.parametrize("backs", ["long-edge", "short-edge", "fold"])
-@pytest.mark.parametrize("stage", ["pieces", "both", "written"])
+@pytest.mark.parametrize(
+    ("stage", "backs"),
+    each(("pieces", "both", "written"), ("long-edge", "short-edge", "fold")),
+)
 def test_each_back_tells_its_sum(make: Make, stage: Stage, backs: Backs) -> None:
     sums = (*SUMS, Sum(4021, 1356)) if stage == "written" else SUMS
     built, document = make(CardWishes(stage=stage, backs=backs, kinds=("tasks",)), sums=sums)

@@ -5,6 +5,7 @@ from itertools import combinations, pairwise
 
 import guards
 import pytest
+from grids import pairs
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.load import Margins, Paper
@@ -237,9 +238,9 @@ def test_the_smallest_card_that_its_content_fits_is_chosen() -> None:
     assert size("a4", "written", "fold") == (105, lying)
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "legal", "a3"])
-@pytest.mark.parametrize("backs", BACKS)
-@pytest.mark.parametrize("stage", STAGES)
+@pytest.mark.parametrize(
+    ("stage", "backs", "paper"), pairs(STAGES, BACKS, ("a4", "letter", "legal", "a3"))
+)
 def test_every_stage_and_back_fits_every_usual_paper(stage: str, backs: str, paper: str) -> None:
     """On Letter, to be folded, the layout goes below the words: a half sheet is too narrow."""
     wishes = card_wish("tasks", stage, backs)
@@ -248,9 +249,11 @@ def test_every_stage_and_back_fits_every_usual_paper(stage: str, backs: str, pap
     assert "task_cards" in {sheet.kind for sheet in laid_out(held(request), request).sheets}
 
 
-@pytest.mark.parametrize("sum_", [Sum(71, 48), Sum(305, 148)], ids=str)
-@pytest.mark.parametrize("stage", STAGES)
-@pytest.mark.parametrize("backed", [False, True])
+@pytest.mark.parametrize(
+    ("stage", "sum_", "backed"),
+    pairs(STAGES, (Sum(71, 48), Sum(305, 148)), (False, True)),
+    ids=str,
+)
 def test_nothing_on_a_card_runs_into_anything_else(sum_: Sum, stage: Stage, backed: bool) -> None:
     card = task_card(Task(sum_, stage), CardWishes(backs="fold"), WORDS)
     side = back_of if backed else front_of

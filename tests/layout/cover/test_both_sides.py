@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from grids import pairs
+from grids import each, pairs
 
 from kitbuilder.design import load as designs
 from kitbuilder.kit.card_records import Backs, CardWishes, Kind, Pupil, Task
@@ -130,8 +130,7 @@ def test_a_kit_is_printed_on_both_sides_as_told(backs: Backs, paper: str, sturdy
     assert check_printed(laid_out(held(request), request).sheets, words) >= len(sums)
 
 
-@pytest.mark.parametrize("backs", ["long-edge", "short-edge"])
-@pytest.mark.parametrize("sturdy", [None, "backs"])
+@pytest.mark.parametrize(("backs", "sturdy"), each(("long-edge", "short-edge"), ("backs", None)))
 def test_each_line_of_a_print_run_is_on_one_side_or_on_both(backs: Backs, sturdy: None) -> None:
     cards = CardWishes(kinds=KINDS[2], backs=backs)
     press, cutting = Press(sturdy=sturdy), CutWish(kits=3, home=True)

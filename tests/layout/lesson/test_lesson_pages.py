@@ -5,7 +5,7 @@ from itertools import pairwise, product
 
 import guards
 import pytest
-from grids import some, typed
+from grids import each, some, typed
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -314,8 +314,7 @@ def test_a_last_page_with_room_has_the_drawing_as_wide_as_itself() -> None:
         assert [len(some) for some in moves] == [3, 2]
 
 
-@pytest.mark.parametrize("look", ["plain", "bold"])
-@pytest.mark.parametrize("arrangement", ["three", "beside"])
+@pytest.mark.parametrize(("arrangement", "look"), each(("three", "beside"), ("plain", "bold")))
 def test_both_parts_lie_in_their_rows_before_they_are_pushed_together(
     arrangement: Arrangement, look: str
 ) -> None:
