@@ -9,7 +9,7 @@ from math import hypot
 from pathlib import Path
 
 import pytest
-from grids import pairs, some
+from grids import each, some
 from map_follower import LostError, follow
 
 from kitbuilder.design import load as designs
@@ -135,7 +135,7 @@ def test_who_follows_a_map_with_a_step_missing_or_too_soon_is_lost() -> None:
 
 @pytest.mark.parametrize(
     ("look", "words", "stack"),
-    pairs(("plain", "bold"), ("en-GB", "es"), (("a4", 15, 5), ("letter", 30, 3))),
+    each(("plain", "bold"), ("en-GB", "es"), (("a4", 15, 5), ("letter", 30, 3))),
 )
 def test_every_cut_has_its_number_on_the_map(
     look: str, words: str, stack: tuple[str, int, int]

@@ -5,7 +5,7 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
-from grids import some
+from grids import each, some
 from hypothesis import given, settings
 from layout.packing.test_sheet_packing import wishes
 from scissors_follower import StrandedError, follow_sheet, grids
@@ -123,12 +123,12 @@ SETS = [
     (Making("fold"), Pieces(15, 13, 4), 1),
     (Making("backs"), Pieces(15, 13, 4), 1),
 ]
+SHEETS = (("a4", 10), ("a4", 9.5), ("a4", 15), ("letter", 10), ("letter", 5), ("a5", 9), ("a3", 13))
 
 
-@pytest.mark.parametrize("look", designs.names("looks"))
 @pytest.mark.parametrize(
-    ("paper", "unit"),
-    [("a4", 10), ("a4", 9.5), ("a4", 15), ("letter", 10), ("letter", 5), ("a5", 9), ("a3", 13)],
+    ("paper", "unit", "look"),
+    [(*sheet, look) for sheet, look in each(SHEETS, designs.names("looks"))],
 )
 def test_who_cuts_by_lines_and_letters_has_all_the_pieces(
     look: str, paper: str, unit: float

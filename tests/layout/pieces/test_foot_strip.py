@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from grids import each, pairs
 
 from kitbuilder.design import load as designs
 from kitbuilder.design.style import Style
@@ -42,14 +43,19 @@ def test_only_one_sheet_has_labels() -> None:
     assert sum(labelled) == 1
 
 
+SHEETS = (("a4", 10), ("letter", 8), ("a5", 9), ("a3", 13))
+
+
 def test_a_full_sheet_has_none() -> None:
     # 56 strips of ten fill the 28 rows of two columns.
     (sheet,) = sheets(Pieces(0, 56, 0))
     assert {item.what for item in sheet.items} == {"tens", "cut_mark"}
 
 
-@pytest.mark.parametrize("look", designs.names("looks"))
-@pytest.mark.parametrize(("paper", "unit"), [("a4", 10), ("letter", 8), ("a5", 9), ("a3", 13)])
+@pytest.mark.parametrize(
+    ("paper", "unit", "look"),
+    [(*sheet, look) for sheet, look in each(SHEETS, designs.names("looks"))],
+)
 def test_nothing_lies_on_a_piece_or_on_a_line_to_cut(paper: str, unit: float, look: str) -> None:
     for pieces in (Pieces(15, 10, 3), Pieces(10, 0, 0), Pieces(19, 19, 9)):
         for sheet in sheets(pieces, unit, paper, look):
@@ -96,9 +102,9 @@ def exchange(paper: str, words: str = "en-GB", look: str = "plain", kits: int = 
     return [s for s in labelled if s.kind in ("pieces", "exchange_cards")]
 
 
-@pytest.mark.parametrize("look", ["plain", "bold"])
-@pytest.mark.parametrize("words", ["en-GB", "es"])
-@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize(
+    ("paper", "words", "look"), pairs(("a4", "letter", "a3"), ("en-GB", "es"), ("plain", "bold"))
+)
 def test_envelopes_have_labels_on_one_sheet_of_card(paper: str, words: str, look: str) -> None:
     (sheet,) = exchange(paper, words, look)
     labels = [i.rect for i in sheet.items if i.what == "label"]
