@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from grids import pairs, typed
+from grids import each, pairs, typed
 from guards import (
     MOST_INK,
     blank_bands,
@@ -261,15 +261,19 @@ def test_no_rule_runs_through_steps_and_nothing_lies_on_what_is_said(made: tuple
     # a foot of two lines left 72 - 48 in large type 7 mm less than was reckoned
     words, paper = made
     hard = ("72-48", made, "bold")
-    for asked, there, look in (hard, *pairs(OF_MANY_SIZES, MADE, ("plain", "bold"))):
+    turned = (*MADE[1:], MADE[0])
+    several = (*each(OF_MANY_SIZES, MADE, ("bold",)), *each(OF_MANY_SIZES, turned, ("plain",)))
+    for asked, there, look in (hard, *several):
         style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
         for page in _pages(asked, style) if there == made else ():
             assert cut_through(page.items) == [], (asked, look, page.number)
             assert counts_on_pieces(page.items) == [], (asked, look, page.number)
 
 
-@pytest.mark.parametrize(("paper", "words"), [("a4", "en-GB"), ("letter", "es")])
-@pytest.mark.parametrize("asked", ["305-148", "431-257"])
+@pytest.mark.parametrize(
+    ("asked", "paper", "words"),
+    [(a, *made) for a, made in each(("305-148", "431-257"), (("a4", "en-GB"), ("letter", "es")))],
+)
 def test_pictures_of_large_type_fill_their_pages_and_arrows_of_exchanges_lie_off_pieces(
     asked: str, paper: str, words: str
 ) -> None:
@@ -350,8 +354,9 @@ def _text(item: Item) -> str:
     return item.content.text if isinstance(item.content, Line) else ""
 
 
-@pytest.mark.parametrize("arrangement", ["three", "beside"])
-@pytest.mark.parametrize("sum_", [Sum(43, 17), Sum(305, 148)], ids=str)
+@pytest.mark.parametrize(
+    ("sum_", "arrangement"), each((Sum(43, 17), Sum(305, 148)), ("three", "beside")), ids=str
+)
 def test_pictures_show_mats_of_three_zones(sum_: Sum, arrangement: Zones) -> None:
     kit = mini_contents(sum_, MatWish(arrangement=arrangement), CardWishes(), WORDS)
     style = Style(fitted_paper("a4"), WORDS, LOOK)

@@ -6,7 +6,7 @@ from functools import cache
 from itertools import product
 
 import pytest
-from grids import pairs, typed
+from grids import each, typed
 from guards import (
     MOST_INK,
     blank_bands,
@@ -161,8 +161,7 @@ def test_where_only_two_pictures_stand_the_exchange_is_one_of_them(words: str) -
     assert style.words("legend.exchanged") in said
 
 
-@pytest.mark.parametrize("look", ["plain", "bold"])
-@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize(("words", "look"), each(("en-GB", "es"), ("plain", "bold")))
 def test_the_pages_of_all_children_have_their_faces_and_the_same_note(
     words: str, look: str
 ) -> None:
@@ -268,9 +267,9 @@ def test_a_large_class_takes_more_pages_and_loses_nobody() -> None:
 
 
 @pytest.mark.parametrize(
-    ("paper", "words"), [("a4", "es"), ("letter", "es"), ("letter", "en-US")]
-)  # the lowest paper; the longest words
-@pytest.mark.parametrize("places", [2, 3])
+    ("places", "paper", "words"),  # the lowest paper; the longest words
+    [(n, *made) for n, made in each((2, 3), (("a4", "es"), ("letter", "es"), ("letter", "en-US")))],
+)
 def test_a_child_has_one_page_to_take_home(places: int, words: str, paper: str) -> None:
     # Sums with one and two exchanges and across a zero: their last steps are joined otherwise.
     style = Press(words=designs.words(words)).style(fitted_paper(paper))
@@ -352,7 +351,7 @@ def large(count: int) -> ClassMarks:
 
 
 @pytest.mark.parametrize(
-    ("count", "words", "paper"), pairs((24, 30), ("en-GB", "es"), ("a4", "letter"))
+    ("count", "words", "paper"), each((24, 30), ("en-GB", "es"), ("a4", "letter"))
 )
 def test_a_whole_class_and_whom_to_teach_together_are_one_look(
     count: int, words: str, paper: str
@@ -377,8 +376,7 @@ def test_an_answer_near_an_unclear_habit_but_that_no_mistake_gives_has_a_page() 
     assert any("377" in page for page in texts(marks))
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize(("words", "paper"), each(("en-GB", "es"), ("a4", "letter")))
 def test_a_class_of_large_words_fills_its_pages_and_ends_with_room_for_notes(
     words: str, paper: str
 ) -> None:
@@ -652,8 +650,7 @@ def test_a_child_s_pages_say_the_same_on_every_paper_in_every_look(words: str) -
         assert any(isinstance(item.content, SmallPieces) for item in items), (paper, look)
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
-@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize(("look", "paper"), each(("bold", "plain"), ("a4", "letter", "a5")))
 def test_a_small_class_has_every_next_sum_on_every_paper_in_every_look(
     look: str, paper: str
 ) -> None:

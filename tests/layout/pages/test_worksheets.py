@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from grids import each
 from guards import (
     MOST_INK,
     blank_bands,
@@ -113,8 +114,15 @@ def test_a_keys_sums_stand_where_the_childs_do(daily: bool) -> None:
         assert _digits(child) <= _digits(adult)
 
 
-@pytest.mark.parametrize("words", designs.names("words"))
-@pytest.mark.parametrize(("paper", "look"), [("a4", "plain"), ("a5", "bold"), ("letter", "plain")])
+@pytest.mark.parametrize(
+    ("paper", "look", "words"),
+    [
+        (*made, words)
+        for made, words in each(
+            (("a4", "plain"), ("a5", "bold"), ("letter", "plain")), designs.names("words")
+        )
+    ],
+)
 def test_an_estimate_is_clear_of_its_stage_and_about_its_word(
     paper: str, look: str, words: str
 ) -> None:
