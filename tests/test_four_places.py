@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from grids import each, pairs
 from guards import small_type, words_apart, words_inside
 
 from kitbuilder.cli import main
@@ -243,9 +244,10 @@ def test_the_largest_unit_is_told(tmp_path: Path) -> None:
     assert "so they are 5 mm wide; on A4 the most is --unit 5.52" in said
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a3", "legal"])
-@pytest.mark.parametrize("words", ["en-GB", "es"])
-@pytest.mark.parametrize("look", ["plain", "bold"])
+@pytest.mark.parametrize(
+    ("paper", "words", "look"),
+    pairs(("a4", "letter", "a3", "legal"), ("en-GB", "es"), ("plain", "bold")),
+)
 def test_the_largest_unit_has_room_for_a_band_and_the_legend(
     paper: str, words: str, look: str
 ) -> None:
@@ -432,8 +434,7 @@ def test_a_lesson_in_large_type_fits(words: str, paper: str, tmp_path: Path) -> 
     assert told.exit_code == 0, told.output
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
-@pytest.mark.parametrize("words", ["en-GB", "es"])
+@pytest.mark.parametrize(("words", "paper"), each(("en-GB", "es"), ("a4", "letter", "a3")))
 def test_no_step_of_a_lesson_stands_alone_on_its_last_page(paper: str, words: str) -> None:
     """Nine steps are four, three and two, not four, four and one."""
     press = Press(words=designs.words(words))

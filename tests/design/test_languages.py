@@ -11,7 +11,7 @@ from typing import cast
 
 import pytest
 from click.testing import CliRunner
-from grids import some
+from grids import each, some
 from pdf_lines import page_texts
 from ready_made import ready_made
 
@@ -135,8 +135,7 @@ def test_class_sets_and_mini_kits_fit_in_every_language(words: str, paper: str) 
             assert len(laid.sheets) <= 4
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-@pytest.mark.parametrize("words", designs.names("words"))
+@pytest.mark.parametrize(("words", "paper"), each(designs.names("words"), ("letter", "a4")))
 def test_no_page_of_the_guide_runs_over(words: str, paper: str) -> None:
     """A page each: when to write, and when an answer is wrong."""
     assert [sheet.kind for sheet in ready_made(paper, words)].count(SheetKind.GUIDE) == 2

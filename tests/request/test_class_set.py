@@ -9,6 +9,7 @@ from typing import Any
 import pypdfium2 as pdfium
 import pytest
 from click.testing import CliRunner
+from grids import pairs
 from pdf_lines import page_texts
 from PIL import ImageStat
 from pypdf import PdfReader
@@ -162,9 +163,10 @@ def test_labels_divide_a_page_whose_sides_do_not_halve_in_whole_hundredths() -> 
     assert (len(second.items), second.cuts) == (4, first.cuts)
 
 
-@pytest.mark.parametrize("look", designs.names("looks"))
-@pytest.mark.parametrize("words", ["en-GB", "es"])
-@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+@pytest.mark.parametrize(
+    ("look", "words", "paper"),
+    pairs(designs.names("looks"), ("en-GB", "es"), ("a4", "letter", "a5")),
+)
 def test_nothing_on_a_label_leaves_it(paper: str, words: str, look: str) -> None:
     style = Style(fitted_paper(paper), designs.words(words), designs.look(look))
     for sheet in label_sheets(Bank(Pieces(15, 13, 4), 0), Bag(), CutWish(5), style):
