@@ -128,7 +128,7 @@ def test_a_picture_with_a_page_to_itself_fills_it() -> None:
     # as small as that below the child's sum it left over a third of the page blank
     sheets = marks_sheets(five(), Press().style(fitted_paper("a5")))
     ones = [
-        max(i.content.unit for i in sheet.items if isinstance(i.content, SmallPieces))
+        next(i.content.unit for i in sheet.items if isinstance(i.content, SmallPieces))
         for sheet in sheets
         if sheet.section == "Dotty" and any(i.what == "small_pieces" for i in sheet.items)
     ]
