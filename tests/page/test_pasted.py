@@ -260,6 +260,13 @@ def asked(text: str, field: str = "answers") -> RefusedError:
         ("Class\tName\t63-29\t52-27\n3B\tBen\t34\t25", 1, ""),
         ("\nClass 3B, week 4\nAda,53-27", 0, "Class 3B, week 4"),
         ("2\tMark\t63-29\t35\n5\tAda\t63-29\t34", 1, ""),
+        ("Sums like 63-29\nName\t63-29\t52-27\nAda\t34\t25", 0, "Sums like 63-29"),
+        ("Sum\tAda\tBen\n63-29\t34\t46\nSet\tA\tB\n52-27\t25\t35", 0, "Set, A, B"),
+        (
+            "Name\t" + 12 * "9-3\t" + "Rank\nAda\t" + 12 * "6\t" + "2\nBen\t" + 12 * "3\t" + "1",
+            14,
+            "",
+        ),
     ],
 )
 def test_the_row_or_column_without_which_a_table_is_read_is_told(

@@ -6,13 +6,14 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from io import StringIO
+from itertools import islice
 from typing import TypeVar
 
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.kit.card_records import Pupil
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.table.cells import DIGIT, LETTER, AstrayError, Row, filled, holds_sum, is_sum
+from kitbuilder.page.table.cells import LETTER, AstrayError, Row, filled, holds_sum, is_sum
 from kitbuilder.page.table.known_words import BESIDE, LABEL
 from kitbuilder.page.table.shape import parted
 from kitbuilder.page.table.titles import quoted
@@ -25,17 +26,19 @@ Reader = Callable[[str, list[Said]], tuple[Child, ...]]
 MOST_TRIED = 12
 """Rows and columns that are left out for a try."""
 
-MOST_ROWS = 400
+MOST_ROWS = 300
 """Rows of a table that are read again for each try."""
 
 MOST_CELLS = 6
 """Cells of a row that are quoted."""
 
 
-def fitting(text: str, field: str, read: Reader[Child], notes: list[Said]) -> tuple[Child, ...]:
+def fitting(
+    text: str, field: str, read: Reader[Child], notes: list[Said] | None
+) -> tuple[Child, ...]:
     """Return what ``read`` makes of a table; where its rows do not fit, say what to take out."""
     try:
-        return read(text, notes)
+        return read(text, [] if notes is None else notes)
     except AstrayError:
         raise _refusal(*parted(text, field), field, read) from None
     except RefusedRowsError as error:
@@ -48,7 +51,7 @@ def fitting(text: str, field: str, read: Reader[Child], notes: list[Said]) -> tu
 def _refusal(rows: Sequence[Row], mark: str, field: str, read: Reader[Child]) -> RefusedError:
     """Return what is said of the table: a row or column to take out, or which ones are read."""
     found = list[tuple[bool, tuple[Child, ...], RefusedError]]()
-    for kept, refused in _ways(rows) if len(rows) <= MOST_ROWS else ():
+    for kept, refused in islice(_ways(rows), MOST_TRIED if len(rows) <= MOST_ROWS else 0):
         if given := _read(kept, mark, read):
             by_row = refused.code == "screen.row-out"
             if not (by_row and any(isinstance(o, ChildAnswers) and not o.named for o in given)):
@@ -88,15 +91,14 @@ def _misplaced(cells: Sequence[str], error: RefusedError) -> bool | None:
 
 def _ways(rows: Sequence[Row]) -> Iterator[tuple[list[Row], RefusedError]]:
     """Yield a table without one row or column that is no child's, and what is said of that."""
-    for at in sorted({0, 1, len(rows) - 1}):
-        cells = rows[at][1]
-        lines = [number for number, row in rows if row == cells]
+    for number, cells in rows:
+        lines = [line for line, row in rows if row == cells]
         kept = [row for row in rows if row[1] != cells]
-        if kept and (_is_heading(cells, kept) if not at else _is_known(cells[0])):
+        first = _is_heading(cells, kept) if number == rows[0][0] else _is_remark(cells)
+        if kept and first and number == lines[0]:
             many, quote = len(lines), _row(cells)
             yield kept, RefusedError("screen.row-out", lines=many, rows=named(lines), given=quote)
-    width = max(len(cells) for _, cells in rows)
-    for at in range(min(width, MOST_TRIED - 3) if width > 1 else 0):
+    for at in range(max(len(cells) for _, cells in rows)):
         column = filled(["".join(cells[at : at + 1]) for _, cells in rows])
         kept = [(number, [*cells[:at], *cells[at + 1 :]]) for number, cells in rows]
         top, others = head("".join(rows[0][1][at : at + 1])), {*map(head, kept[0][1])}
@@ -109,17 +111,21 @@ def _ways(rows: Sequence[Row]) -> Iterator[tuple[list[Row], RefusedError]]:
 
 def _is_heading(cells: Sequence[str], below: Sequence[Row]) -> bool:
     """Say whether a first row is a title or names columns, or holds sums above others."""
-    alone = len(filled(cells)) == 1 and DIGIT.search("".join(cells))
+    alone = len(filled(cells)) == 1 and re.fullmatch("[^=]*\\d[^=]*", "".join(cells))
     if not (alone or {*COLUMNS} & {*map(head, cells)}):
         return all(map(_is_known, cells))
     return not holds_sum(*cells) or any(holds_sum(*row) for _, row in below)
 
 
+def _is_remark(cells: Sequence[str]) -> bool:
+    """Say whether a row begins with a word that is no child's, and holds no sum."""
+    return bool(LETTER.search(cells[0])) and _is_known(cells[0]) and not holds_sum(*cells)
+
+
 def _is_known(cell: str) -> bool:
     """Say whether a cell is no child's name."""
-    if LETTER.search(cell):
-        return bool(LABEL.fullmatch(cell)) or beside(cell) or cell.lower() in BESIDE
-    return not holds_sum(cell)
+    word = LABEL.fullmatch(cell) or beside(cell) or cell.lower() in BESIDE
+    return bool(word or not LETTER.search(cell)) and not holds_sum(cell)
 
 
 def _headed(rows: Sequence[Row]) -> bool:

@@ -5,6 +5,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 from io import StringIO
 from itertools import groupby
 from operator import itemgetter
@@ -38,14 +39,10 @@ def read_pupils(
     text: str, stage: Stage, point: str = ".", notes: list[Said] | None = None
 ) -> tuple[Pupil, ...]:
     """Return the pupils in a table, a task's line its row; wrong rows are told by number."""
-
-    def read(table: str, notes: list[Said]) -> tuple[Pupil, ...]:
-        return _pupils(table, stage, point, notes)
-
-    return fitting(text, "pupils", read, [] if notes is None else notes)
+    return fitting(text, "pupils", partial(_pupils, stage=stage, point=point), notes)
 
 
-def _pupils(text: str, stage: Stage, point: str, notes: list[Said]) -> tuple[Pupil, ...]:
+def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pupil, ...]:
     if len(text) > LARGEST_TABLE:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
     lines = list[Row]()
@@ -102,14 +99,10 @@ def pasted_answers(
     text: str, point: str = ".", unnamed: str = "1", notes: list[Said] | None = None
 ) -> tuple[ChildAnswers, ...]:
     """Return each child's answers in a table, those of ``unnamed`` if no row has a name."""
-
-    def read(table: str, notes: list[Said]) -> tuple[ChildAnswers, ...]:
-        return _answers(table, point, unnamed, notes)
-
-    return fitting(text, "answers", read, [] if notes is None else notes)
+    return fitting(text, "answers", partial(_answers, point=point, unnamed=unnamed), notes)
 
 
-def _answers(text: str, point: str, unnamed: str, notes: list[Said]) -> tuple[ChildAnswers, ...]:
+def _answers(text: str, notes: list[Said], point: str, unnamed: str) -> tuple[ChildAnswers, ...]:
     if len(text) > LARGEST_ANSWERS:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
     found, said = table(text, "answers", notes), list[Said]()
@@ -118,18 +111,16 @@ def _answers(text: str, point: str, unnamed: str, notes: list[Said]) -> tuple[Ch
         said.clear()  # of rows that were read alone
         return read_answers(table, PASTED, said, point)
 
-    if found.shape is TableShape.COLUMNS:
-        given = _read(found.head, found.rows, read, "answers")
-        at = [*map(head, found.head)].index("name")
-        notes += _apart("".join(cells[at : at + 1]) for _, cells in found.rows)
-    elif found.shape is not TableShape.SUMS_ACROSS:
-        rows = [(number, with_name(cells)) for number, cells in found.rows]
-        bare = not any(cells[0] for _, cells in rows)
+    if found.shape is not TableShape.SUMS_ACROSS:
+        rows, at, bare = found.rows, [*map(head, found.head)].index("name"), False
+        if found.shape is TableShape.ROWS:
+            rows = [(number, with_name(cells)) for number, cells in rows]
+            bare = not any(cells[0] for _, cells in rows)
         if bare:
             rows = [(number, [unnamed, *cells[1:]]) for number, cells in rows]
         given = _read(found.head, rows, read, "answers")
         given = tuple(replace(one, named=not bare) for one in given)
-        notes += _apart(cells[0] for _, cells in rows)
+        notes += _apart("".join(cells[at : at + 1]) for _, cells in rows)
     else:
         first, *rest = found.rows
         sums, below = with_names(first, rest, told := Told(point), PASTED)
