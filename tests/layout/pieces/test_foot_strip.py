@@ -149,3 +149,9 @@ def test_a_fold_is_told_at_the_foot_of_its_sheet(sturdy: Sturdy | None) -> None:
     made = [s for s in laid_out(held(request), request).sheets if s.kind == SheetKind.PIECES]
     said = {i.content.text for s in made for i in s.items if isinstance(i.content, Line)}
     assert (request.press.words("scissors.dashed") in said) == (sturdy == "fold")
+
+
+def test_what_runs_to_the_sheets_edge_is_not_hatched_as_a_ten() -> None:
+    # a margin as wide as a ten, with no line at its outer side
+    for sheet in sheets(Pieces(0, 9, 20), 5, "letter"):
+        assert not any(item.what == "hatch" for item in sheet.items)
