@@ -1,6 +1,7 @@
 """Mats on paper: what is printed, what is said before printing, the board and the record."""
 
 import json
+from collections.abc import Mapping
 from dataclasses import replace
 from io import BytesIO
 from itertools import pairwise, product
@@ -21,9 +22,10 @@ from kitbuilder.design import metrics
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.draw.mat_tiles import guides
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.kit.mat_needs import BANDS, ZONES, MatWish
 from kitbuilder.kit.records import CutWish
+from kitbuilder.layout.lesson import guide_pages
 from kitbuilder.layout.mat.exchange_board import Board, board_sheets
 from kitbuilder.layout.mat.join_notes import with_joins
 from kitbuilder.layout.mat.joins import FACE
@@ -340,5 +342,8 @@ def test_the_picture_of_sheets_that_lie_on_their_sides_has_room_for_their_number
     draw_sheet(sheets[0], 1, style)  # fails for words on top of each other
 
 
-def test_every_arrangement_has_a_name_in_what_is_said_after_a_run() -> None:
-    assert mat_lines._NAMES.keys() == BANDS.keys() - {"level"}  # never printed as a mat
+@pytest.mark.parametrize("names", [mat_lines._NAMES, guide_pages._MATS])
+def test_every_arrangement_has_a_name_after_a_run_and_in_a_refusal(
+    names: Mapping[str, Said],
+) -> None:
+    assert names.keys() == BANDS.keys() - {"level"}  # never printed as a mat
