@@ -6,6 +6,7 @@ import pytest
 from grids import each, pairs
 
 from kitbuilder.design import load as designs
+from kitbuilder.design.load import Margins
 from kitbuilder.design.style import Style
 from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.records import CutWish
@@ -153,5 +154,8 @@ def test_a_fold_is_told_at_the_foot_of_its_sheet(sturdy: Sturdy | None) -> None:
 
 def test_what_runs_to_the_sheets_edge_is_not_hatched_as_a_ten() -> None:
     # a margin as wide as a ten, with no line at its outer side
-    for sheet in sheets(Pieces(0, 9, 20), 5, "letter"):
+    letter = replace(designs.paper("letter"), unit_mm=5.0, margins_mm=Margins(5, 5, 5, 5))
+    pieces, style = Pieces(0, 9, 20), Style(letter)
+    plan = Making().plan(pieces, letter, CutWish())
+    for sheet in Making().sheets(plan, pieces, style, CutWish()):
         assert not any(item.what == "hatch" for item in sheet.items)
