@@ -311,9 +311,11 @@ def test_of_a_table_that_fits_no_other_way_it_is_said_what_is_read(text: str) ->
         "Cem\tDev\nBen\t53-27\t26",
         "Class\tCy\n3A\t304-58\t246",
         "Hill\tAda\t63-29\t34\nHall\tBen\t63-29\t46",
+        "Ada\t34\t63-29\nBen\t46\t63-29",
+        "Name\t63-29\t52-27\nAda\t\t34\t25\nBen\t\t46\t35",  # to the right of theirs
     ],
 )
-def test_no_child_is_ever_told_to_be_taken_out(text: str) -> None:
+def test_neither_a_child_nor_an_answer_is_ever_told_to_be_taken_out(text: str) -> None:
     assert asked(text).code == "screen.shape-answers"
 
 
@@ -325,6 +327,7 @@ def test_no_child_is_ever_told_to_be_taken_out(text: str) -> None:
         ("Name\t63-29\t52-27\nAda\t34\t25\nBen\t46\t35", "screen.shape-pupils"),
         ("Restas\t52-27\t63-29\nHugo\t35\t34", "screen.shape-pupils"),
         ("King\tBen\t63-29\nHill\tAda\t63-29", "screen.shape-pupils"),
+        ("Week 4\nClass\tAda\tP01\n3A\t63-29\t71-48", "screen.shape-pupils"),
         ("\tAda\tBen\nCard 1\t63-29\t52-27\nCard 2\t71-48\t80-36", "screen.column-out"),
     ],
 )
@@ -740,7 +743,7 @@ def test_a_first_name_with_a_digit_and_nothing_beside_it_is_no_title() -> None:
         ("Ada 53-27 64-38", "64-38"),
     ],
 )
-def test_what_is_too_much_in_the_only_row_is_quoted(text: str, given: str) -> None:
+def test_what_is_too_much_in_one_row_is_quoted(text: str, given: str) -> None:
     with pytest.raises(RefusedRowsError) as refused:
         pasted_answers(text)
     (error,) = refused.value.refusals

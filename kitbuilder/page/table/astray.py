@@ -13,7 +13,16 @@ from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.kit.card_records import Pupil
 from kitbuilder.page.refusal import RefusedRowsError
-from kitbuilder.page.table.cells import LETTER, AstrayError, Row, filled, holds_sum, is_sum
+from kitbuilder.page.table.cells import (
+    DIGIT,
+    LETTER,
+    NUMBER,
+    AstrayError,
+    Row,
+    filled,
+    holds_sum,
+    is_sum,
+)
 from kitbuilder.page.table.known_words import BESIDE, LABEL
 from kitbuilder.page.table.shape import parted
 from kitbuilder.page.table.titles import quoted
@@ -51,7 +60,7 @@ def fitting(
 def _refusal(rows: Sequence[Row], mark: str, field: str, read: Reader[Child]) -> RefusedError:
     """Return what is said of the table: a row or column to take out, or which ones are read."""
     found = list[tuple[bool, tuple[Child, ...], RefusedError]]()
-    for kept, refused in islice(_ways(rows), MOST_TRIED if len(rows) <= MOST_ROWS else 0):
+    for kept, refused in islice(_ways(rows, field), MOST_TRIED if len(rows) <= MOST_ROWS else 0):
         if given := _read(kept, mark, read):
             by_row = refused.code == "screen.row-out"
             if not (by_row and any(isinstance(o, ChildAnswers) and not o.named for o in given)):
@@ -73,7 +82,7 @@ def are_astray(rows: Sequence[Row], refusals: Sequence[RefusedError]) -> bool:
     for error in refusals:
         wrong[error.row or 0].append(_misplaced(held[error.row or 0], error))
     astray = [row for row, kinds in wrong.items() if False not in kinds]
-    alone = len(astray) == 1 < len(held) and holds_sum(*held[astray[0]])  # it is told by itself
+    alone = len(astray) == 1 < len(held) and not _is_remark(held[astray[0]])  # told by itself
     return 2 * len(astray) >= len(held) and not alone and any(True in wrong[row] for row in astray)
 
 
@@ -89,32 +98,49 @@ def _misplaced(cells: Sequence[str], error: RefusedError) -> bool | None:
     return error.code in ("screen.beyond", "answers.twice")
 
 
-def _ways(rows: Sequence[Row]) -> Iterator[tuple[list[Row], RefusedError]]:
+def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedError]]:
     """Yield a table without one row or column that is no child's, and what is said of that."""
+    top = next((number for number, cells in rows if len(filled(cells)) > 1), rows[0][0])
     for number, cells in rows:
         lines = [line for line, row in rows if row == cells]
         kept = [row for row in rows if row[1] != cells]
-        first = _is_heading(cells, kept) if number == rows[0][0] else _is_remark(cells)
+        below = [row for line, row in kept if line > number]
+        first = _is_heading(cells, below) if number <= top else _is_remark(cells)
         if kept and first and number == lines[0]:
             many, quote = len(lines), _row(cells)
             yield kept, RefusedError("screen.row-out", lines=many, rows=named(lines), given=quote)
     for at in range(max(len(cells) for _, cells in rows)):
         column = filled(["".join(cells[at : at + 1]) for _, cells in rows])
         kept = [(number, [*cells[:at], *cells[at + 1 :]]) for number, cells in rows]
-        top, others = head("".join(rows[0][1][at : at + 1])), {*map(head, kept[0][1])}
-        known = "name" in others or all(map(_is_known, column))
-        sums = holds_sum(*column) and "sum" not in others
-        if top not in ({*COLUMNS} - others | {"name", "answer"}) and known and not sums:
+        answers = field == "answers" and any(map(NUMBER.fullmatch, column))
+        if _is_beside(at, column, dict(rows)[top]) and (not answers or _are_answered(kept)):
             held = named(quoted(column))
             yield kept, RefusedError("screen.column-out", column=at + 1, given=held)
 
 
-def _is_heading(cells: Sequence[str], below: Sequence[Row]) -> bool:
+def _is_beside(at: int, column: Sequence[str], first: Sequence[str]) -> bool:
+    """Say whether a column may be taken out: it has no names, and no sums or answers of theirs."""
+    top, others = head("".join(first[at : at + 1])), {*map(head, [*first[:at], *first[at + 1 :]])}
+    if top in {*COLUMNS} - others | {"name", "answer"}:
+        return False
+    if holds_sum(*column) and "sum" not in others:
+        return False
+    beyond = at >= len(first) and holds_sum(*first)  # answers may have slipped to the right
+    return not beyond and ("name" in others or all(map(_is_known, column)))
+
+
+def _are_answered(rows: Sequence[Row]) -> bool:
+    """Say whether numbers stand in rows beside the sums, or none but in a head of sums."""
+    cells = [cell for _, row in rows for cell in row]
+    return any(DIGIT.search(cell) and not is_sum(cell) for cell in cells)
+
+
+def _is_heading(cells: Sequence[str], below: Sequence[Sequence[str]]) -> bool:
     """Say whether a first row is a title or names columns, or holds sums above others."""
     alone = len(filled(cells)) == 1 and re.fullmatch("[^=]*\\d[^=]*", "".join(cells))
     if not (alone or {*COLUMNS} & {*map(head, cells)}):
         return all(map(_is_known, cells))
-    return not holds_sum(*cells) or any(holds_sum(*row) for _, row in below)
+    return not holds_sum(*cells) or any(holds_sum(*row) for row in below)
 
 
 def _is_remark(cells: Sequence[str]) -> bool:
@@ -125,7 +151,7 @@ def _is_remark(cells: Sequence[str]) -> bool:
 def _is_known(cell: str) -> bool:
     """Say whether a cell is no child's name."""
     word = LABEL.fullmatch(cell) or beside(cell) or cell.lower() in BESIDE
-    return bool(word or not LETTER.search(cell)) and not holds_sum(cell)
+    return bool(word or not LETTER.search(cell)) and not holds_sum(cell) and "=" not in cell
 
 
 def _headed(rows: Sequence[Row]) -> bool:
