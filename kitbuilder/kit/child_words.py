@@ -36,7 +36,8 @@ class ChildWords:
     ``key`` is the mistake's, empty where none is known, and ``place`` its column; ``first`` tells
     of the sums on paper that come before the pieces, if any, and ``first_later`` the same where
     they stand on a later page; ``further`` tells what to ask later, and when; ``watch`` is said
-    quietly below; ``notes`` tell when a next sum is ticked, and what comes first across a zero.
+    quietly below; ``built`` are all sums that take pieces; ``notes`` tell when a next sum is
+    ticked, and what comes first across a zero.
     """
 
     name: str
@@ -57,6 +58,7 @@ class ChildWords:
     further: tuple[str, ...]
     watch: tuple[str, ...]
     pieces: str
+    built: tuple[Sum, ...]
     stock: str
     telling: str
     next: str
@@ -77,6 +79,8 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         mistake = words("child_page.perhaps", mistake=mistake)
     again = (cell.sum for cell in _again(child, shown))
     known = (sum_ for _, sum_, _ in _known(child, shown, others))
+    sums = (shown.sum, *known, *again, *child.next.practice)
+    built = tuple(dict.fromkeys(sum_.on(words.scale) for sum_ in sums if sum_.with_pieces))
     return ChildWords(
         name=name,
         title=words(f"child_page.title{at}", name=name),
@@ -96,7 +100,8 @@ def child_words(child: ChildMarks, words: Words, coded: bool = False) -> ChildWo
         further=tuple(_further(child, shown, others, words)),
         watch=tuple(_watched(shown, key, words)),
         pieces=words("child_page.pieces"),
-        stock=_stock([shown.sum, *known, *again, *child.next.practice], words),
+        built=built,
+        stock=words("child_page.stock", pieces=phrases.pieces(words, stock(built))),
         telling=words("child_page.telling"),
         next=words("child_page.next"),
         notes=(words("child_page.tick"), *_no_pieces(child.next.practice, words)),
@@ -219,12 +224,6 @@ def _column(child: ChildMarks, shown: Cell, key: str) -> int | None:
     if child.reading.verdict is Verdict.HABIT:
         return next((h.place for h in child.reading.habits if h.key == key), None)
     return None if shown.answer is None else place_beside(shown.sum, shown.answer, key)
-
-
-def _stock(sums: Sequence[Sum], words: Words) -> str:
-    """Return the pieces that all of ``sums`` need that pieces show."""
-    shown = [sum_.on(words.scale) for sum_ in sums if sum_.with_pieces]
-    return words("child_page.stock", pieces=phrases.pieces(words, stock(shown)))
 
 
 def _no_pieces(sums: Sequence[Sum], words: Words) -> Iterator[str]:

@@ -19,6 +19,7 @@ from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.errors import NameTooWideError, RefusedError
 from kitbuilder.frozen import frozen
 from kitbuilder.kit.card_records import Pupil
+from kitbuilder.kit.child_words import child_words
 from kitbuilder.layout.model import Sheet
 from kitbuilder.layout.pages.check_sheet import check_sheets
 from kitbuilder.layout.pages.marks_pages import marks_sheets
@@ -31,7 +32,7 @@ from kitbuilder.output.watch import Thing, Watch, Work
 from kitbuilder.page.answers_shown import marks_told, read_marks, wording
 from kitbuilder.page.leaves import Leaves
 from kitbuilder.page.measured_printer import measured
-from kitbuilder.page.plan_shown import kit_plan, pages_plan
+from kitbuilder.page.plan_shown import builds_plan, kit_plan, pages_plan
 from kitbuilder.page.read_back import out_of, read_back
 from kitbuilder.page.readings import Wished, point_of, rows, whole_number
 from kitbuilder.page.refusal import RefusedRowsError, note_told, told
@@ -243,6 +244,9 @@ class Engine:
             error.field = error.field or "answers"
             raise
         plan = _paper_plan(sheets) | {"class_pages": sum(not sheet.section for sheet in sheets)}
+        pages = [said for child in marks.children if (said := child_words(child, press.words))]
+        sums = tuple(dict.fromkeys(chain.from_iterable(said.built for said in pages)))
+        plan["builds"] = builds_plan(sums, len(pages), language)
         leaves = Leaves(sheets, paper, press)
 
         def files(watch: Watch) -> Iterable[File]:

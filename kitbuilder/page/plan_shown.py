@@ -71,15 +71,23 @@ def _dates(prepared: Prepared) -> Iterator[str]:
 
 
 def _builds(prepared: Prepared, language: str) -> dict[str, Any] | None:
-    """Return for how many children, and which sums, pieces are made that their cards do not bring.
-
-    ``sums`` are the cards' own, each once; of many, those that need as much as all together, and
-    ``pieces`` says how much that is. ``written`` says whether any are only written, as they would
-    bring thousands.
-    """
+    """Return what is built with the cards for pupils; some may be only written, as they would
+    bring thousands."""
     pupils = prepared.request.pupils
     tasks = [task for pupil in pupils for task in pupil.tasks]
     sums = built(tasks)
+    written = any(task.sum.with_pieces and task.sum not in sums for task in tasks)
+    return builds_plan(sums, len(pupils), language, written=written)
+
+
+def builds_plan(
+    sums: Sequence[Sum], children: int, language: str, *, written: bool = False
+) -> dict[str, Any] | None:
+    """Return for how many children, and which sums, pieces are made that the pages do not bring.
+
+    Of many ``sums`` those are told that need as much as all together; ``pieces`` says how much
+    that is, ``written`` whether further sums are only written.
+    """
     if not sums:
         return None
     words = designs.words(language)
@@ -87,8 +95,8 @@ def _builds(prepared: Prepared, language: str) -> dict[str, Any] | None:
     return {
         "sums": [str(s).split(" − ") for s in (fullest(sums) if len(sums) > MOST_SHOWN else sums)],
         "pieces": phrases.pieces(words, stock(sums)),
-        "children": len(pupils),
-        "written": any(task.sum.with_pieces and task.sum not in sums for task in tasks),
+        "children": children,
+        "written": written,
     }
 
 

@@ -566,6 +566,19 @@ def test_pages_about_the_children_are_those_of_the_command_line(
     assert file == (out / "marks.pdf").read_bytes()
 
 
+def test_the_pieces_that_pages_about_a_child_take_are_told_on_the_screen_too(
+    tmp_path: Path,
+) -> None:
+    answers = "431-257=226\n620-384=344\n502-247=345\n304-168=136"
+    wishes = {"job": "wrong", "answers": answers, "print": "pages"}
+    builds = Engine().ask(wishes)["plan"]["builds"]
+    assert builds["children"] == 1
+    (tmp_path / "marks.pdf").write_bytes(drawn(wishes)[1])
+    page = " ".join(" ".join(page_texts(tmp_path / "marks.pdf")).split())
+    assert f"the mat, {builds['pieces']}" in page
+    assert Engine().ask(wishes | {"answers": "431-257=174"})["plan"]["builds"] is None
+
+
 def test_pages_of_a_class_stand_apart_from_those_of_its_children() -> None:
     few, many = (
         Engine().ask({"job": "wrong", "answers": answers, "print": "pages"})["plan"]
