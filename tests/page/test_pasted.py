@@ -1460,6 +1460,29 @@ def test_several_sums_below_what_may_be_several_names_are_asked_about() -> None:
     assert told("1. Ana\n52-27\n80-36\n2. Ben\n71-38")[0] == ("Ana", ["52 − 27", "80 − 36"])
 
 
+def test_an_arrow_before_an_answer_is_read_as_an_equals_sign() -> None:
+    assert answered("43-17 -> 34\n85-29→64\n62-38 => 36") == [
+        ("1", [("43 − 17", 34), ("85 − 29", 64), ("62 − 38", 36)])
+    ]
+
+
+@pytest.mark.parametrize(
+    "line", ["72-45-33", "43-17-34", "12-7-5", "Ada 72 - 45 - 33", "- 72-45-33"]
+)
+def test_a_minus_before_an_answer_is_told(line: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"62-38=36\n{line}\n54-38=16")
+    assert (refused.value.code, refused.value.row) == ("screen.two-signs", 2)
+
+
+@pytest.mark.parametrize(
+    ("lines", "first"),
+    [("1-52-27=35\n2-63-29=34", "52 − 27"), ("2026-11-09\n52-27=35\n63-29=34", "52 − 27")],
+)
+def test_what_counts_a_sum_and_days_have_two_signs_as_well(lines: str, first: str) -> None:
+    assert str(pasted_answers(lines)[0].cells[0].sum) == first
+
+
 def test_one_digit_after_a_comma_may_be_of_a_decimal() -> None:
     with pytest.raises(RefusedError) as refused:
         pasted_answers("Ana, 7-2,8")

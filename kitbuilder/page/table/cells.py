@@ -30,6 +30,11 @@ _SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}", re.ASCII)
 _LAST_NUMBER = re.compile(r"(?:[-•*·]\s*|(?:\d{1,2}|[a-z])[.)]\s*)?(\d{1,2})", re.IGNORECASE)
 EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
 
+_THREE = re.compile(r"(?:^|.*\s)((\d{1,3})\s*[-−–—]\s*(\d{1,4})\s*[-−–—]\s*(\d{1,4}))\W*")
+# A sum and an answer with a minus between, or what counts a sum: 3-71-38.
+
+_DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\s*[-–—]\s*(?:0?[1-9]|1[0-2])\s*[-–—]\s*(?:\d\d|\d{4})")
+
 _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
 # A name that ends with a number, or one beside which a number begins.
 
@@ -88,6 +93,18 @@ def check_halves(rows: Sequence[Row], field: str) -> None:
         first = _LAST_NUMBER.fullmatch(cells[0])
         if first and _of_decimals([first[1], *cells[1:]]):
             raise RefusedError("screen.commas", row=number, field=field)
+
+
+def check_signs(rows: Sequence[Row], field: str) -> None:
+    """Refuse 72-45-33, which may have been meant as 72-45 = 33, but days and 1, 2, 3 in order."""
+    last = 0
+    for number, cells in rows:
+        found = _THREE.fullmatch(cells[0])
+        if not found or _DAY.fullmatch(found[1]):
+            continue
+        counts, last = int(found[2]) in (1, last + 1) and found.start(1) == 0, int(found[2])
+        if not counts and last >= int(found[3]):
+            raise RefusedError("screen.two-signs", given=found[1], row=number, field=field)
 
 
 def across_apart(rows: list[Row]) -> list[Row]:

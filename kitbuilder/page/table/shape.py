@@ -20,6 +20,7 @@ from kitbuilder.page.table.cells import (
     across_apart,
     apart,
     check_halves,
+    check_signs,
     filled,
     first_sum,
     holds_sum,
@@ -53,6 +54,9 @@ from kitbuilder.page.table.titles import (
 from kitbuilder.request.answer_cells import BLANK, is_mark, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
+
+_ARROW = re.compile(r"(?<=\d)[ \xa0]*(?:[-=]>|[→⇒])[ \xa0]*(?=\d|$)", re.MULTILINE)
+# An equals sign, as some write it.
 
 _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
 # An answer, whatever mark stands beside it.
@@ -117,6 +121,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
 def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str, bool]:
     """Return a table's rows of children, what parts cells, and whether they were numbered."""
     given, mark = parted(text, field)
+    check_signs(given, field)
     if field == "answers":
         given = across_apart(given)
     rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in given])
@@ -138,7 +143,7 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
 
 def parted(text: str, field: str) -> tuple[list[Row], str]:
     """Return the rows of a table that hold something, and what parts their cells."""
-    text = text.removeprefix("\ufeff")
+    text = _ARROW.sub(" = ", text.removeprefix("\ufeff"))
     lines = [line for line in text.split("\n") if line.strip()]
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
     mark = "\t" if "\t" in text else ";" if semicolons else ","
