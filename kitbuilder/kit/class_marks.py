@@ -173,7 +173,7 @@ class ClassMarks:
         def shows(sum_: Sum) -> tuple[bool, int]:
             return sum_.with_pieces, sum(child.shows(group.key, sum_) for child in some)
 
-        return max((*own, *given), key=shows) if own else None
+        return max(dict.fromkeys((*own, *given)), key=shows) if own else None
 
 
 def class_marks(papers: Sequence[tuple[str, Sequence[Cell]]], coded: bool = False) -> ClassMarks:

@@ -1,6 +1,6 @@
 """Whom of a class to teach together, and what the others need: in frames, or close in rows."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import product
 
 from kitbuilder.design.style import Style
@@ -68,10 +68,11 @@ def close_groups(
     ``built`` says whether that names the sum to build. In frames after all where a word is too
     wide for a row's columns.
     """
+    asks = [_asks(group, marks, style, built=built) for group in marks.groups.together]
     tried = [
         rows
         for shares in product(_NAMED, _ASKED)
-        if (rows := _close_rows(marks, width, shares, text, style, built=built)) is not None
+        if (rows := _close_rows(marks, asks, width, shares, text, style)) is not None
     ]
     if not tried:
         yield from framed_groups(marks, width, style, built=built)
@@ -93,14 +94,13 @@ def close_groups(
 
 def _close_rows(
     marks: ClassMarks,
+    asks: Sequence[str],
     width: float,
     shares: tuple[float, float],
     text: Setting,
     style: Style,
-    *,
-    built: bool,
 ) -> list[Block] | None:
-    """Return a row a group, ``shares`` of its width for the mistake and the question.
+    """Return a row a group that ``asks``, ``shares`` of its width for the mistake and the question.
 
     None where a word is wider than its column.
     """
@@ -108,7 +108,8 @@ def _close_rows(
     each = (named * width, (1 - named - asked) * width, asked * width)
     try:
         return [
-            _close(group, marks, each, text, style, built=built) for group in marks.groups.together
+            _close(group, marks, one, each, text, style)
+            for group, one in zip(marks.groups.together, asks, strict=True)
         ]
     except RefusedError:
         return None
@@ -117,11 +118,10 @@ def _close_rows(
 def _close(
     group: HabitGroup,
     marks: ClassMarks,
+    asked: str,
     each: tuple[float, ...],
     text: Setting,
     style: Style,
-    *,
-    built: bool,
 ) -> Block:
     """Return a group in a row whose three columns are ``each`` so wide."""
     least, side = style.look.type_mm.least, 1.2 * text.size
@@ -129,7 +129,7 @@ def _close(
     name = fitted(called, text, each[0] - side - 4, least)
     picture = pictogram(pictogram_of(group.key), side).at(0, (text.lead - side) / 2)
     children = wrapped(_ticks(group, marks, each[1] - 3, text), each[1] - 3, 3, 0.2, 4.0)
-    asks = lines(_asks(group, marks, style, built=built), text, each[2])
+    asks = lines(asked, text, each[2])
     items = (
         *picture,
         *name.at(side + 2, 0),
