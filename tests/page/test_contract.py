@@ -668,7 +668,8 @@ def test_all_pages_that_show_the_cuts_are_named() -> None:
 
 
 def test_the_pdf_comes_first_and_bears_the_name_of_the_job() -> None:
-    wishes = {"job": "class", "class": {"children": "2", "share": "1"}, "more": {"svg": True}}
+    more = {"svg": True, "only": ["pieces"]}
+    wishes = {"job": "class", "class": {"children": "2", "share": "1"}, "more": more}
     answer, file = drawn(wishes)
     assert answer["file"] == "class-2.zip"
     with ZipFile(BytesIO(file)) as archive:
