@@ -1,6 +1,6 @@
 """The outlines of letters, so that no typeface is needed to show words."""
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from kitbuilder.design import metrics
@@ -31,12 +31,22 @@ def _n(value: float) -> str:
     return f"{round(value, 7):.3f}".rstrip("0").rstrip(".")  # rounded twice, as in a PDF
 
 
+@lru_cache(512)
+def _glyph(family: str, letter: str) -> tuple[Any, float]:
+    """Return how a letter is drawn, read from its font once, and its width."""
+    from fontTools.pens.recordingPen import DecomposingRecordingPen
+
+    glyphs, names, _ = _font(family)
+    glyph, drawn = glyphs[names[ord(letter)]], DecomposingRecordingPen(glyphs)
+    glyph.draw(drawn)
+    return drawn, glyph.width
+
+
 def _draw(pen: Any, text: str, x: float, y: float, size: float, family: str) -> None:
     from fontTools.pens.transformPen import TransformPen
 
-    glyphs, names, em = _font(family)
-    scale = size / em
+    scale = size / _font(family)[2]
     for letter in text:
-        glyph = glyphs[names[ord(letter)]]
-        glyph.draw(TransformPen(pen, (scale, 0, 0, -scale, x, y)))
-        x += glyph.width * scale
+        drawn, width = _glyph(family, letter)
+        drawn.replay(TransformPen(pen, (scale, 0, 0, -scale, x, y)))
+        x += width * scale
