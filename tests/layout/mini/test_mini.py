@@ -2,6 +2,7 @@
 
 import json
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -248,6 +249,7 @@ OF_MANY_SIZES = (
 MADE = (("en-GB", "a4"), ("en-US", "letter"), ("es", "a4"))
 
 
+@cache
 def _pages(asked: str, style: Style) -> list[Sheet]:
     """Return the pages to read of the kit for tonight."""
     press = Press(look=style.look, words=style.words)
