@@ -17,6 +17,7 @@ from pdf_lines import page_texts
 from PIL import Image, ImageChops, ImageStat
 from pypdf import PdfReader
 
+from kitbuilder import pipeline
 from kitbuilder.cli import main
 from kitbuilder.design import load as designs
 from kitbuilder.design.saying import LANGUAGES
@@ -967,7 +968,14 @@ MORE = {"svg": True, "sturdy": "fold", "mat": "three", "unit": "9", "only": ["pi
         OWN_WEEKS,
     ],
 )
-def test_wishes_come_back_from_their_file(wishes: dict[str, Any], tmp_path: Path) -> None:
+def test_wishes_come_back_from_their_file(
+    wishes: dict[str, Any], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def laid_out_only(request: Request, *_: object) -> None:
+        prepare(request)
+        raise SystemExit(0)
+
+    monkeypatch.setattr(pipeline, "build", laid_out_only)
     text = Engine().keep({"lang": "en-GB", **wishes})
     back = opened(text)
     assert back["job"] == wishes["job"]
