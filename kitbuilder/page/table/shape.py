@@ -44,7 +44,6 @@ from kitbuilder.page.table.known_words import (
 )
 from kitbuilder.page.table.labels import below_names, carried, owned
 from kitbuilder.page.table.titles import (
-    is_away,
     names_columns,
     of_children,
     passed_over,
@@ -102,8 +101,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
         if (*map(head, heading),) == COLUMNS:
             typed = len(COLUMNS)  # a shorter row may be a line: Ada 53-27=34
             rows = [(n, with_name(cells) if len(cells) < typed else cells) for n, cells in rows]
-        if field == "answers":
-            rows = carried(rows, [*map(head, heading)].index("name"), notes)
+        rows = carried(rows, [*map(head, heading)].index("name"), notes, field)
         return PastedTable(TableShape.COLUMNS, heading, rows)
     if len(rows) == 1 and all(head(cell) in COLUMNS for cell in rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
@@ -168,7 +166,7 @@ def _of_bare_sums(rows: list[Row]) -> list[Row]:
     """Return ``rows`` without what counts sums within their cells, but in a column of names."""
     at = first_sum(rows) % max(len(rows), 1)
     top = rows[at - 1][1] if at else []
-    heads = top and (not top[0] or len(filled(top)) > 1) and not is_away(top)
+    heads = top and (not top[0] or len(filled(top)) > 1)
     sums_first, found = heads and head(top[0]) != "name", list[Row]()
     for number, cells in rows:
         bare = [*map(uncounted, cells)]
