@@ -2,8 +2,10 @@
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 
 from kitbuilder.errors import RefusedError
+from kitbuilder.request.answer_cells import BLANK
 
 Row = tuple[int, list[str]]
 """A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
@@ -77,6 +79,33 @@ def with_name(cells: Sequence[str]) -> list[str]:
     """Return a row's cells taken apart, the first its name, which may be empty."""
     parts = apart(cells)
     return ["", *parts] if is_sum(parts[0]) else parts
+
+
+def one_by_one(rows: Sequence[Row], mark: str, field: str) -> list[Row]:
+    """Return ``rows``, those of several sums with answers as so many: Ada 52-27=35, 63-29=34.
+
+    In packs they come without the answers.
+    """
+    listed = all(holds_sum(*cells) for _, cells in rows)  # else sums may stand below names across
+    most, found = 2 if field == "answers" else 1, list[Row]()
+    for number, cells in rows:
+        name, pairs = _pairs(cells, mark)
+        several = len(pairs) > 1 and (listed or name or len(cells) == 1)
+        found += [(number, [name, *one[:most]]) for one in pairs] if several else [(number, cells)]
+    return found
+
+
+def _pairs(cells: list[str], mark: str) -> tuple[str, list[list[str]]]:
+    """Return a row's name, and each sum with its answer; none where more stands beside them."""
+    if "".join(cells).count("=") < 2 or (mark == "," and any("," in cell for cell in cells)):
+        return "", []
+    name, *parts = with_name(cells)
+    sums = [at for at, part in enumerate(parts) if is_sum(part)]
+    pairs = [parts[at:to] for at, to in pairwise([*sums, len(parts)])]
+    beside = [part for one in pairs for part in one[1:]]
+    words = [part for part in beside if LETTER.search(part) and part.lower() not in BLANK]
+    plain = beside and not words and not any(sums[:1]) and all(len(one) < 3 for one in pairs)
+    return name, pairs if plain else []
 
 
 def unanswered(cell: str) -> str:

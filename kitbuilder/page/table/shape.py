@@ -27,6 +27,7 @@ from kitbuilder.page.table.cells import (
     in_two_ways,
     is_sum,
     joined,
+    one_by_one,
     unanswered,
     with_name,
 )
@@ -122,11 +123,12 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     check_signs(given, field)
     if field == "answers":
         given = across_apart(given)
-    rows = _of_bare_sums([(number, [listed(cells[0]), *cells[1:]]) for number, cells in given])
+    rows = [(number, [listed(cells[0]), *cells[1:]]) for number, cells in given]
+    rows = _of_bare_sums(one_by_one(rows, mark, field))
     if mark == ",":
         check_halves(rows, field)
     whole = of_children(rows, field, notes)
-    rows = _uncounted(whole)
+    rows = _uncounted(whole, field)
     numbered = rows is not whole
     typed = {number: cells[0] for number, cells in given}
     if field == "answers":
@@ -188,9 +190,21 @@ def _counted(rows: Sequence[Row], at: int = 0) -> bool:
     return len(found) == len(rows) and all(found) and 2 * counts.count("") < len(rows)
 
 
-def _uncounted(rows: list[Row]) -> list[Row]:
+def _check_alone(rows: Sequence[Row], bare: Sequence[str], field: str) -> None:
+    """Refuse one name alone in several rows of which each has a number: 1. Ben and 2. Ben."""
+    first = dict[str, int]()
+    for (number, cells), name in zip(rows, bare, strict=True):
+        if filled(cells) != [name] and filled(cells) == cells[:1]:
+            other = first.setdefault(name, number)
+            if other != number:
+                refused = RefusedError("screen.name-again", name=name, other=other, field=field)
+                raise refused.at(row=number)
+
+
+def _uncounted(rows: list[Row], field: str) -> list[Row]:
     """Return ``rows`` without running numbers before names, or sums below names across."""
     if (bare := uncalled(begin := [cells[0] for _, cells in rows])) != begin:
+        _check_alone(rows, bare, field)
         return [(row[0], [name, *row[1][1:]]) for row, name in zip(rows, bare, strict=True)]
     first = 0 if _counted(rows) else 1
     if not _counted(rows[first:]):
