@@ -3,7 +3,7 @@
 const MOST_READ = 400; // children that are shown
 
 function readBack(view, wish) {
-  const body = h("tbody", { onkeydown: alongCrosses });
+  const body = h("tbody", {});
   const heads = h("thead", {});
   const more = h("p", { class: "quiet small" });
   const how = h("p", { class: "quiet small" }, say(`read.how_${view.job}`));
@@ -21,9 +21,9 @@ function readBack(view, wish) {
     shown = key;
     const name = node.contains(document.activeElement) ? document.activeElement.dataset.name : null;
     const across = sumsAcross(children);
-    const cross = ({ name: of }, at) => (children.length > 1 ? crossOf(of, at, takeOut) : "");
+    const cross = (child) => (children.length > 1 ? crossOf(child.name, takeOut) : "");
     heads.replaceChildren(...across.length ? [headRow(across)] : []);
-    body.replaceChildren(...children.slice(0, MOST_READ).map((child, at) => childRow(child, across, cross(child, at))));
+    body.replaceChildren(...children.slice(0, MOST_READ).map((child) => childRow(child, across, cross(child))));
     setText(more, children.length > MOST_READ ? say("read.more", { count: children.length - MOST_READ }) : "");
     how.hidden = children.length < 2;
     left.replaceChildren(...(told?.out ?? []).map((out) => h("span", { class: "group" }, say("read.is_out", { name: out }), " ",
@@ -69,16 +69,6 @@ function sumAndAnswer([whole, part, answer]) {
   return answer === undefined ? sum : unbroken(`${sum} = ${answer || "–"}`);
 }
 
-// Tab comes to the first cross alone, the arrows to all: a class has thirty
-function crossOf(name, at, takeOut) {
-  return h("button", { type: "button", class: "cross", tabindex: at ? "-1" : "0", "data-name": name, "aria-label": say("read.take_out", { name }), onclick: () => takeOut(name) }, "×");
-}
-
-function alongCrosses(event) {
-  const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
-  const crosses = [...event.currentTarget.querySelectorAll(".cross")];
-  const next = by && crosses[crosses.indexOf(event.target) + by];
-  if (!next) return;
-  event.preventDefault();
-  next.focus();
+function crossOf(name, takeOut) {
+  return h("button", { type: "button", class: "cross", "data-name": name, "aria-label": say("read.take_out", { name }), onclick: () => takeOut(name) }, "×");
 }
