@@ -40,6 +40,10 @@ _DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\s*[-–—]\s*(?:0?[1-9]|1[0-2])\s*
 _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
 # A name that ends with a number, or one beside which a number begins.
 
+_WORDS_AWAY = "|".join(re.escape(word) for word in BLANK if len(word) > 2)
+_AWAY = re.compile(rf"([^\W\d].*?)(?:\s*:\s*|\s+)({_WORDS_AWAY})", re.IGNORECASE)
+# A name, and a word for not tried.
+
 _NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+(?:[.,]\d+)?)")
 
 _WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|d*")}
@@ -106,6 +110,12 @@ def _pairs(cells: list[str], mark: str) -> tuple[str, list[list[str]]]:
     words = [part for part in beside if LETTER.search(part) and part.lower() not in BLANK]
     plain = beside and not words and not any(sums[:1]) and all(len(one) < 3 for one in pairs)
     return name, pairs if plain else []
+
+
+def away_apart(cells: list[str]) -> list[str]:
+    """Return the cells of a row, a name and a word for not tried in one cell as two: Ada absent."""
+    both = _AWAY.fullmatch(cells[0]) if len(filled(cells)) == 1 else None
+    return [*both.groups(), *cells[1:]] if both else cells
 
 
 def unanswered(cell: str) -> str:

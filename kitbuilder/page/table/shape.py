@@ -19,6 +19,7 @@ from kitbuilder.page.table.cells import (
     Row,
     across_apart,
     apart,
+    away_apart,
     check_halves,
     check_signs,
     filled,
@@ -158,7 +159,7 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
             if len(row) > 1 and "=" in row[-2] and is_mark(row[-1].strip()):
                 row = [*row[:-2], f"{row[-2]} {row[-1].strip()}"]
             if HOLDS.search("".join(cells := [cell.strip() for cell in row])):
-                rows.append((number, cells))
+                rows.append((number, away_apart(cells)))
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
     return rows, mark
