@@ -7,8 +7,11 @@ from pathlib import PurePath
 
 from kitbuilder.errors import Said, Slot
 
-LANGUAGES = ("en-GB", "en-US", "es")
+LANGUAGES = ("en-GB", "en-US", "es", "es-MX")
 """The languages that the program speaks; others are answered in the first."""
+
+POINTED = ("419", "BZ", "CU", "DO", "GT", "HN", "MX", "NI", "PA", "PE", "PR", "SV", "US")
+"""Regions whose Spanish has a decimal point, as Unicode's CLDR 48 writes numbers there."""
 
 LONGEST_PATH = 120
 """Letters of a path that are said; its middle is left out beyond."""
@@ -38,7 +41,9 @@ def as_option(name: str) -> str:
 
 
 def language_of(tag: str) -> str:
-    """Return the language of ``LANGUAGES`` nearest to a language tag such as "es-MX"."""
+    """Return the language of ``LANGUAGES`` nearest to a language tag such as "es-AR"."""
+    if tag[:2].lower() == "es" and tag[-3:].strip("-").upper() in POINTED:
+        return "es-MX"
     for known in LANGUAGES:
         if tag.lower() == known.lower():
             return known

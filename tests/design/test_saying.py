@@ -7,6 +7,7 @@ import pytest
 import sentences
 from sentences import Use, all_uses, faults, slots_of, uses
 
+from kitbuilder.design import load as designs
 from kitbuilder.design.saying import DECIMALS, LANGUAGES, language_of, say
 from kitbuilder.design.saying import sentences as known
 from kitbuilder.errors import RefusedError, Said
@@ -66,10 +67,32 @@ def test_americans_read_american() -> None:
 
 
 @pytest.mark.parametrize(
-    ("tag", "language"), [("es-MX", "es"), ("en-us", "en-US"), ("en-IN", "en-GB"), ("cy", "en-GB")]
+    ("tag", "language"),
+    [
+        ("es-MX", "es-MX"),
+        ("es-US", "es-MX"),
+        ("es-AR", "es"),
+        ("en-us", "en-US"),
+        ("en-IN", "en-GB"),
+        ("cy", "en-GB"),
+    ],
 )
 def test_a_language_is_answered_in_the_nearest(tag: str, language: str) -> None:
     assert language_of(tag) == language
+
+
+CELLS = (
+    r"coma entre|comas entre|o punto y coma|pieces\.|answers\.none|sin punto ni coma"
+    "|comas, los tableros|,19,18"
+)
+"""Commas between cells or numbers of any language, in sentences or by their keys."""
+
+
+@pytest.mark.parametrize("kind", ["words", "said", "page"])
+def test_spanish_with_a_point_says_no_comma_of_decimals(kind: str) -> None:
+    told = {f"{key} {said}" for key, said in designs.entries(kind, "es-MX").items()}
+    held = {one for one in told if re.search(r"\d,\d|\bcoma\b", one)}
+    assert {one for one in held if not re.search(CELLS, one)} == set()
 
 
 def test_slots_are_said_as_the_sentence_asks() -> None:

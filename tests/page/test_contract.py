@@ -1106,6 +1106,17 @@ def test_what_a_sum_exchanges_is_told_by_its_places(whole: str, part: str, named
     assert {f"kind.{named}"} <= screen_words("es").keys()
 
 
+def test_spanish_with_a_point_has_no_comma_of_decimals() -> None:
+    """Mexico and the United States write thousands with a comma (CLDR 48)."""
+    table = "Alumno\t4,002-1,768\t3,104-2,556\nLucía\t2,234\t548"
+    (refusal, *_) = Engine().ask({"job": "wrong", "lang": "es-MX", "answers": table})["refusals"]
+    assert refusal["code"] == "sum.thousandths"
+    plan = Engine().ask({"job": "packs", "lang": "es-MX", "pupils": "Lucía, 6.2-3.8"})["plan"]
+    assert plan["read"][0]["sums"] == [["6.2", "3.8"]]
+    pages = Engine().ask({"job": "kit", "lang": "es-MX", "sums": [["6.2", "3.8"]]})["plan"]
+    assert pages["sums_used"] == [["6.2", "3.8"]]
+
+
 def test_answers_with_decimals_are_read_and_written_as_the_language_does() -> None:
     table = "Ada\t3,4 - 1,6\t2,2\nBen\t5 - 1.47\t3,53"
     marks = Engine().ask({"job": "wrong", "lang": "es", "answers": table})["marks"]

@@ -107,7 +107,8 @@ class InnerEngine {
 
 // The ready-made kits that are built in: plan, pictures and file, by language and paper
 async function shelfEntry(wishes) {
-  const name = `shelf-${wishes.page_words || wishes.lang}-${wishes.paper}`;
+  const words = (wishes.page_words || wishes.lang).replace("es-MX", "es"); // it has no decimals
+  const name = `shelf-${words}-${wishes.paper}`;
   if (!document.getElementById(`part-${name}`) || wishes.job !== "kit" || !isShelved(wishes)) return null;
   const held = JSON.parse(new TextDecoder().decode(await unpacked(name)));
   const answer = { ...held.answer, sums: isReadyMade(wishes.sums) ? held.answer.sums : [] };

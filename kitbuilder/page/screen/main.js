@@ -445,7 +445,7 @@ function frameWords() {
 
 for (const button of document.querySelectorAll("[data-lang]")) {
   button.addEventListener("click", () => {
-    language = button.dataset.lang === "es" ? "es" : ENGLISH;
+    language = button.dataset.lang === "es" ? SPANISH : ENGLISH;
     frameWords();
     showView(false);
     if (!button.checkVisibility()) document.querySelector("[data-lang][aria-pressed=false]").focus();

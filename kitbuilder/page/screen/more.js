@@ -59,7 +59,7 @@ const MORE = {
       const left = offered.filter((one) => (one === part ? on : now.includes(one)));
       if (left.join() === usual.join()) delete wish().more.only; else wish().more.only = left;
     } }))), view.bubble("only").node)],
-  words: (view) => [choices(view, { label: say("more.words"), key: "words", options: [["", say("more.as_screen")], ["en-GB", "English (UK)"], ["en-US", "English (US)"], ["es", "Español"]], get: () => shared.pageWords, set: (value) => { shared.pageWords = value; } })],
+  words: (view) => [choices(view, { label: say("more.words"), key: "words", options: [["", say("more.as_screen")], ["en-GB", "English (UK)"], ["en-US", "English (US)"], ["es", "Español (6,2)"], ["es-MX", "Español (6.2)"]], get: () => shared.pageWords, set: (value) => { shared.pageWords = value; } })],
   paper: (view) => [h("h3", { class: "small-head" }, say("more.paper")), typedBox(view, { label: say("more.paper"), hidden: true, key: "paper", hint: say("more.paper_hint"), get: () => shared.otherPaper, set: (value) => { shared.otherPaper = value; } })],
   size: (view, wish) => [h("h3", { class: "small-head" }, say("more.size")), h("div", { class: "many" }, moreBox(view, wish, "unit", { unit: "mm" }), moreBox(view, wish, "margin", { unit: "mm" }))],
   margin: (view, wish) => [h("h3", { class: "small-head" }, say("field.margin")), moreBox(view, wish, "margin", { unit: "mm", hidden: true })],

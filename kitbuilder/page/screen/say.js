@@ -5,8 +5,9 @@ const DATA = JSON.parse(document.getElementById("page-words").textContent);
 const REGION = (navigator.language || "en").split("-").pop().toUpperCase();
 const LETTER_REGIONS = ["US", "CA", "MX", "CO", "CL", "VE", "GT", "CR", "PA", "SV", "PH", "PR", "DO", "NI"];
 const ENGLISH = REGION === "US" ? "en-US" : "en-GB";
+const SPANISH = new Intl.NumberFormat(`es-${REGION}`).format(0.5).includes(".") ? "es-MX" : "es"; // with a decimal point
 
-let language = (navigator.language || "en").toLowerCase().startsWith("es") ? "es" : ENGLISH;
+let language = (navigator.language || "en").toLowerCase().startsWith("es") ? SPANISH : ENGLISH;
 
 function usualPaper() {
   return LETTER_REGIONS.includes(REGION) ? "letter" : "a4";
