@@ -38,6 +38,11 @@ def head(cell: str) -> str:
     return HEADS.get(said, said)
 
 
+def of_name(cell: str) -> bool:
+    """Say whether a head is that of names, or of surnames."""
+    return head(cell) == "name" or cell.strip().lower() in SURNAMES
+
+
 def full_names(rows: Iterable[tuple[int, list[str]]]) -> Iterator[tuple[int, list[str]]]:
     """Yield numbered ``rows``, first name and surname in one cell where the first row has both."""
     first = last = -1

@@ -36,7 +36,7 @@ NO_CHILD = {
     *("children", "students", "nota", "punto", "puntuación", "puntaje", "porcentaje"),
     *("promedio", "media", "mediana", "moda", "avg", "range", "count", "recuento", "sd"),
     *("facility", "level", "digits", "target", "teacher", "tried", "debe", "debería", "curso"),
-    *("profe", "maestra", "máx", "mín", "calificación", "calif"),
+    *("profe", "maestra", "máx", "mín", "calificación", "calif", "av", "ave"),
     *("grupo", "fecha", "comentario", "observaciones", "acierto", "fallo", "bien", "mal"),
     *("correcta", "correcto", "incorrecta", "respuesta", "solución", "soluciones", "clave"),
     *("ausentes", "alumnos", "estudiantes", "niños"),

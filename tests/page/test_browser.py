@@ -764,7 +764,7 @@ def test_rows_that_are_refused_are_told_beside_the_table(
             )
             expect(said).to_have_text(re.compile(once))
         first = "Ada\t53 − 27\t34" if job == "wrong" else "Ada\t53 − 27"  # else it may be a title
-        area.fill("\n".join([first, *(f"Ada\tx{n}" for n in range(5))]))
+        area.fill("\n".join([first, *(f"Ada\t9x{n}" for n in range(5))]))
         expect(said).to_have_text(re.compile(r"Row 4.*And 2 more, in rows 5 and 6\.$"))
         area.fill("Ada\t27 − 53")
         expect(said).to_contain_text("Row 1, “Ada, 27 − 53”: that takes out more")

@@ -68,6 +68,10 @@ def _refusal(rows: Sequence[Row], mark: str, field: str, read: Reader[Child]) ->
     best = [way for way in found if way[0]] or found
     if best and all(way[1] == best[0][1] for way in best):
         return best[0][2].at(field=field)
+    if field == "answers" and not any(holds_sum(*cells) for _, cells in rows):
+        heads = next((filled(cells[1:]) for _, cells in rows if len(filled(cells)) > 1), [])
+        if heads and all(LETTER.search(one) and LABEL.fullmatch(one) for one in heads):
+            return RefusedError("screen.no-sums", given=quoted(heads[:MOST_CELLS]), field=field)
     first = _row(rows[0][1])
     if field == "answers":
         return RefusedError("screen.shape-answers", given=first, field=field)

@@ -23,6 +23,7 @@ WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
 _TWO_WAYS = re.compile(
     r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
 )
+_DECIMALS = re.compile(r"(?:[^\d,]*[,:;\s])?\s*(\d+,\d{1,2})\s*[-−–—]\s*(\d+,\d{1,2})[\s=?_]*")
 DASHES = " -−–—"
 _BETWEEN = " \t=:;,'?_"
 """What may stand between a name, a sum and an answer in one cell."""
@@ -62,6 +63,13 @@ def is_sum(cell: str) -> bool:
 def holds_sum(*cells: str) -> bool:
     """Say whether a sum stands in one of ``cells``, whatever stands beside it."""
     return any(map(WRITTEN.search, cells))
+
+
+def holds_decimals(line: str) -> bool:
+    """Say whether a line of packs ends with the one sum of decimals that it can have: 6,5-2,8."""
+    found = _DECIMALS.fullmatch(line)
+    whole_, part = (float(one.replace(",", ".")) for one in found.groups()) if found else (0, 1)
+    return whole_ >= part
 
 
 def filled(cells: Sequence[str]) -> list[str]:

@@ -161,15 +161,28 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
     return tuple(re.findall(r"\d+", next(filter(is_sum, cells), "")))
 
 
+_BLOCKS = r"(nt*[sl][stl]*|\?s*)+"
+# Rows of packs: names alone above sums, which may have labels; names before a first sum.
+
+
+def _kind(line: _Line) -> str:
+    """Return what a row of packs is, in a letter of ``_BLOCKS``."""
+    if any(line.given):
+        return "?" if line.name else "l" if line.label else "s"
+    return "n" if line.name else "t"
+
+
 def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) -> list[Row]:
     """Return ``rows`` of packs, where sums stand below each name alone, with these names."""
     if not rows or {*map(heads_of, rows[0][1])} >= {"name", "sum"}:
         return rows
     lines = [_line(number, cells) for number, cells in rows]
     labels = [line for line in lines if line.label and not line.name]
-    kind = {(True, True): "?", (True, False): "n", (False, True): "s", (False, False): "t"}
-    kinds = "".join(kind[line.name != "", any(line.given)] for line in lines)
-    if re.fullmatch("(nt*s[st]*)+", kinds):
+    kinds = "".join(map(_kind, lines))
+    across = len(filled(rows[0][1])) > 1 and not holds_sum(*rows[0][1])
+    if kinds.startswith("nn") and re.fullmatch(_BLOCKS, f"n{kinds.lstrip('n')}"):  # a title first
+        raise RefusedError("pupil.no-sum", row=lines[0].number, field="pupils")
+    if {*"sl"} & {*kinds} and not across and re.fullmatch(_BLOCKS, kinds):
         if labels:
             told = quoted(line.label_in(typed) for line in labels)
             notes.append(Said("screen.labels", lines=named(told)))
@@ -183,7 +196,6 @@ def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) ->
         named_rows = [(line.number, [line.name, *line.given]) for line in lines]
         kept = [row for row, kind in zip(named_rows, kinds, strict=True) if kind != "t"]
         return carried(kept, 0, notes, "pupils")
-    across = len(filled(rows[0][1])) > 1 and not holds_sum(*rows[0][1])
     before = [line for line in labels if any(line.given) and not across]
     words = [line for line in before if line.said("word")]
     numbers = [line for line in before if re.match(r"\d+\D", line.said("all"))]
@@ -198,9 +210,11 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answe
     """Return ``rows``, those without a name, in cell ``at``, with that of the child above."""
     last, found = "", list[Row]()
     had, without = defaultdict[str, dict[tuple[str, ...], int]](dict), set[str]()
-    again = ""
+    again, twice = "", dict[str, None]()
     for number, cells in rows:
         name, sum_ = "".join(cells[at : at + 1]), _sum(cells)
+        if name and name == last and last in without:
+            twice[name] = None
         if name:
             again = name if had[name] and not sum_ else ""
         elif again and last == again and sum_ in had[last]:  # the name stands a second time
@@ -227,6 +241,8 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answe
         counts = [(name, len(sums)) for name, sums in had.items() if name in without]
         told = [Said("screen.of-child", name=name, count=count) for name, count in counts]
         notes.append(Said("screen.carried", children=named(told)))
+    if twice:
+        notes.append(Said("screen.apart", names=named(quoted(twice))))
     return found
 
 

@@ -31,6 +31,9 @@ PASTED = Said("screen.pasted")
 MOST_TOLD = 3
 """Cells that are told to be wrong at once; of more, how many."""
 
+FEWEST_MARKS = 4
+"""Answers that may all be 0 and 1 for right and wrong."""
+
 MOST_WRONG = 12
 """Wrong answers of one row that are counted."""
 
@@ -128,7 +131,16 @@ def _answers(text: str, notes: list[Said], point: str, unnamed: str) -> tuple[Ch
         lines = [*below] or [(first[0], [""])]
         given = _read(["", *sums[1:]], lines, read, "answers", first[0])
     notes += said
+    _check_marks(given)
     return given
+
+
+def _check_marks(children: Sequence[ChildAnswers]) -> None:
+    """Refuse a table of 1 for right and 0 for wrong: no answer stands in it."""
+    cells = [cell for child in children for cell in child.cells if cell.answer is not None]
+    marks = {int(cell.answer or 0) for cell in cells} <= {0, 1}
+    if marks and len(cells) >= FEWEST_MARKS and all(cell.sum.rest > 1 for cell in cells):
+        raise RefusedError("screen.marks-only", field="answers")
 
 
 def _read(

@@ -8,10 +8,11 @@ from enum import Enum, auto
 from io import StringIO
 from itertools import chain
 
-from kitbuilder.errors import RefusedError, Said
-from kitbuilder.formats.heads import full_names, head
+from kitbuilder.errors import RefusedError, Said, named
+from kitbuilder.formats.heads import full_names, head, of_name
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
+    DIGIT,
     EQUALS,
     LETTER,
     NUMBER,
@@ -24,6 +25,7 @@ from kitbuilder.page.table.cells import (
     check_signs,
     filled,
     first_sum,
+    holds_decimals,
     holds_sum,
     in_two_ways,
     is_sum,
@@ -38,6 +40,7 @@ from kitbuilder.page.table.known_words import (
     DAY_MONTH,
     END,
     HOLDS,
+    LABEL,
     NUMBERS,
     TITLE,
     listed,
@@ -115,6 +118,8 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     if head(name) == "name" or TITLE.fullmatch(name):
         raise AstrayError
     _check_head(heading, field)
+    if field == "pupils" and {*map(head, heading)} >= {*COLUMNS[:2]}:
+        rows = carried(rows, 0, notes, field)
     return PastedTable(TableShape.ROWS, COLUMNS, rows, numbered)
 
 
@@ -123,7 +128,7 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     given, mark = parted(text, field)
     check_signs(given, field)
     if field == "answers":
-        given = across_apart(given)
+        given = across_apart(_without_edges(given, notes))
     rows = [(number, [listed(cells[0]), *cells[1:]]) for number, cells in given]
     rows = _of_bare_sums(one_by_one(rows, mark, field))
     if mark == ",":
@@ -154,15 +159,44 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
         for number, typed in enumerate(reader, 1):
             heads = "".join(typed).split(",")  # as told to be put above cells parted otherwise
             row = heads if not rows and {*map(head, heads)} >= {*COLUMNS} else typed
-            if mark == "," and any(EQUALS.match(cell.strip()) for cell in row):
-                row = [mark.join(row)]
+            whole_row = mark.join(row)
+            of_decimals = field == "pupils" and holds_decimals(whole_row)
+            if mark == "," and (of_decimals or any(EQUALS.match(cell.strip()) for cell in row)):
+                row = [whole_row]
             if len(row) > 1 and "=" in row[-2] and is_mark(row[-1].strip()):
                 row = [*row[:-2], f"{row[-2]} {row[-1].strip()}"]
             if HOLDS.search("".join(cells := [cell.strip() for cell in row])):
                 rows.append((number, away_apart(cells)))
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
+    held = sorted({at for _, cells in rows for at, cell in enumerate(cells) if cell})
+    if len(held) < 2:
+        return rows, mark
+    rows = [(line, [cells[at] for at in held if at < len(cells)]) for line, cells in rows]
     return rows, mark
+
+
+def _is_count(cell: str) -> bool:
+    """Say whether a head counts sums, as Q2 or c: its own may be missing."""
+    label = LABEL.fullmatch(cell)
+    return bool(label and (label["count"] or DIGIT.search(cell)))
+
+
+def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` without the columns that have heads of their own beside sums across."""
+    top = first_sum(rows)
+    heads, below = rows[top][1] if top < len(rows) else [], rows[top + 1 :]
+    sums = [at for at, cell in enumerate(heads) if is_sum(cell)]
+    if len(sums) < 2 or not sums[0] or not below or first_sum(below) < len(below):
+        return rows
+    names = [at for at, cell in enumerate(heads) if of_name(cell)]
+    free = {*range(sums[-1] + 1, len(heads)), *(range(sums[0]) if names else ())} - {*names}
+    words = [at for at in free if LETTER.search(heads[at]) and heads[at].lower() not in NUMBERS]
+    out = [at for at in words if not _is_count(heads[at])]
+    if not out:
+        return rows
+    notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in sorted(out)))))
+    return [(n, [cell for at, cell in enumerate(cells) if at not in out]) for n, cells in rows]
 
 
 def _of_bare_sums(rows: list[Row]) -> list[Row]:
