@@ -205,7 +205,7 @@ def test_tens_above_ones_with_decimals_are_called_tens(words: str, heads: str) -
     )
     card = held(asked).packs[0].tasks[0]
     assert "".join(reversed(card.headings)) == heads
-    tens = "decenas" if words == "es" else "tens"
+    tens = "decenas" if words.startswith("es") else "tens"
     assert asked.press.words("place.thousands") == tens
 
 

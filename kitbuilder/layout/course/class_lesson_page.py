@@ -26,17 +26,18 @@ WATCHED = (6, 5, 4)
 _SIDE, _ROW, _PAD = 10.0, 8.0, 2.6
 
 
-def outline_sheets(outline: LessonOutline, style: Style) -> tuple[Sheet, ...]:
-    """Return the page of ``outline``, or as many as it needs."""
-    ways = [tuple(_sheets(outline, rows, style)) for rows in WATCHED]
+def outline_sheets(outline: LessonOutline, style: Style, who: str = "pairs") -> tuple[Sheet, ...]:
+    """Return the page of ``outline``, or as many as it needs; ``pairs`` or ``groups`` have bags."""
+    ways = [tuple(_sheets(outline, who, rows, style)) for rows in WATCHED]
     return next((way for way in ways if len(way) == 1), ways[0])
 
 
-def _sheets(outline: LessonOutline, rows: int, style: Style) -> Iterator[Sheet]:
+def _sheets(outline: LessonOutline, who: str, rows: int, style: Style) -> Iterator[Sheet]:
     words = style.words
     width = SheetArea.upright(style.paper).whole.width
-    blocks = [_needs(outline, width, style)]
-    for key, picture, minutes in (*PARTS, ENDS):
+    blocks = [_needs(outline, who, width, style)]
+    for part, picture, minutes in (*PARTS, ENDS):
+        key = who if part == "pairs" else part
         blocks += (rule(width), _part(outline, key, picture, minutes, width, style))
     blocks += (rule(width), _groups(outline, width, style), _watch(rows, width, style))
     note = words("outline.note", count=sum(m for _, _, m in (*PARTS, ENDS, ALONE)))
@@ -44,13 +45,13 @@ def _sheets(outline: LessonOutline, rows: int, style: Style) -> Iterator[Sheet]:
     yield from flowing(SheetKind.OUTLINE, heading, blocks, style)
 
 
-def _needs(outline: LessonOutline, width: float, style: Style) -> Block:
-    """Return the aim, and what each pair and the board need."""
+def _needs(outline: LessonOutline, who: str, width: float, style: Style) -> Block:
+    """Return the aim, and what each pair or group and the board need."""
     words, sets = style.words, settings(style.look)
     pieces = phrases.pieces(words, outline.pieces)
     aim = lines(words("outline.aim"), sets.speech, width)
     needs = (
-        ("envelope", words("outline.pair", pieces=pieces)),
+        ("envelope", words(f"outline.{who}_have", pieces=pieces)),
         ("build", words("outline.mat")),
         ("adult", words("outline.large")),
     )
@@ -83,13 +84,16 @@ def _part(
     room = width - left - _SIDE - 3.0
     slots = {"sum": outline.sum, "facts": ", ".join(map(str, outline.facts))}
     said = words(f"outline.{key}_told", **slots)
-    if key == "pairs" and outline.pairs:
+    if key in ("pairs", "groups") and outline.pairs:
         said = f"{said} {words('outline.pairs_sums', sums=', '.join(map(_solved, outline.pairs)))}"
     told = stack(
         (
             line(words(f"outline.{key}"), sets.heading),
             lines(said, sets.text, room),
-            *(speech("adult", said, room, style) for said in words.lines(f"outline.{key}_asks")),
+            *(
+                speech("adult", said, room, style)
+                for said in words.lines(f"outline.{key.replace('groups', 'pairs')}_asks")
+            ),
         ),
         0.8,
     )

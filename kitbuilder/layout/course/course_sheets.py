@@ -15,6 +15,9 @@ from kitbuilder.layout.course.week_page import week_sheets
 from kitbuilder.layout.model import Sheet, SheetKind
 from kitbuilder.layout.worksheets.worksheet_pages import worksheet_sheets
 
+PAIR = 2
+"""Children of a pair."""
+
 
 def course_sheets(
     course: CoursePages, cutting: CutWish, style: Style, guide: Sequence[Sheet]
@@ -70,7 +73,8 @@ def adult_sheets(course: CoursePages, cutting: CutWish, style: Style) -> Iterato
     if course.evening:
         yield from evening_sheets(course.evening, style)
     if course.outline:
-        yield from outline_sheets(course.outline, style)
+        who = "groups" if cutting.sharing > PAIR else "pairs"
+        yield from outline_sheets(course.outline, style, who)
 
 
 def adults(cutting: CutWish) -> int:

@@ -424,7 +424,7 @@ def test_the_ready_made_answers_take_one_page(paper: str, language: str) -> None
     pack = kit_pack(LESSONS, CardWishes(), style.words)
     sheets = answer_sheets([pack], style)
     # Spanish on Letter needs 233 mm of 227
-    assert len(sheets) == (2 if (paper, language) == ("letter", "es") else 1)
+    assert len(sheets) == (2 if paper == "letter" and language.startswith("es") else 1)
     for page, sheet in enumerate(sheets, 1):
         drawing = draw_sheet(sheet, page, style)
         assert guards.words_apart(drawing) == []

@@ -18,10 +18,12 @@ from kitbuilder.draw.draw_sheet import draw_sheet
 from kitbuilder.kit.advice import wrong_page
 from kitbuilder.kit.course.adult_pages import evening, outline_page
 from kitbuilder.kit.course.course_pages import week_pages
-from kitbuilder.kit.course.course_records import Asked, WeekDay
+from kitbuilder.kit.course.course_records import Asked, CoursePages, WeekDay
 from kitbuilder.kit.course.road import road
 from kitbuilder.kit.lesson.writing import writing
+from kitbuilder.kit.records import CutWish
 from kitbuilder.layout.course.class_lesson_page import outline_sheets
+from kitbuilder.layout.course.course_sheets import adult_sheets
 from kitbuilder.layout.course.differently_page import differently_sheets
 from kitbuilder.layout.course.evening_page import evening_sheets
 from kitbuilder.layout.course.road_page import road_sheets
@@ -68,6 +70,18 @@ def every(style: Style) -> Iterator[Sheet]:
 
 def said(sheet: Sheet) -> list[str]:
     return [item.content.text for item in sheet.items if isinstance(item.content, Line)]
+
+
+@pytest.mark.parametrize(("words", "who"), [("en-GB", "groups"), ("es", "groups"), ("es", "pairs")])
+def test_a_lesson_with_a_class_is_for_those_who_share_a_bag(words: str, who: str) -> None:
+    course = CoursePages(outline=outline_page(Sum(634, 258)))
+    kits = {"pairs": 15, "groups": 10}[who]
+    for look in ("plain", "bold"):
+        style = style_of("a4", words, look)
+        pages = [*adult_sheets(course, CutWish(kits=kits, children=29), style)]
+        assert guards.unreadable(pages, style) == []
+        titles = {style.words(f"outline.{name}"): name for name in ("pairs", "groups")}
+        assert [titles[one] for page in pages for one in said(page) if one in titles] == [who]
 
 
 @pytest.mark.parametrize(("paper", "words", "look"), GRID)
