@@ -759,9 +759,7 @@ def test_rows_that_are_refused_are_told_beside_the_table(
         expect(page.locator(f"#{described[1]}")).to_contain_text("columns")  # how to fill it in
         if job == "wrong":
             area.fill("Name\tQ1\tQ2\tQ3\nAda\t34\t23\t5\nBen\t34\t23\t5")
-            once = (
-                r"^The first row must hold the sums .*in place of Q1, Q2 and Q3, or leave[^.]*\.$"
-            )
+            once = r"^The first row must hold the sums .*of “Q1”, “Q2” and “Q3”, or leave[^.]*\.$"
             expect(said).to_have_text(re.compile(once))
         first = "Ada\t53 − 27\t34" if job == "wrong" else "Ada\t53 − 27"  # else it may be a title
         area.fill("\n".join([first, *(f"Ada\t9x{n}" for n in range(5))]))

@@ -136,7 +136,7 @@ def test_own_sums_make_the_same_bytes_and_nothing_leaves(
     browser: Browser, visited: tuple[str, list[str]], packed_file: Path, tmp_path: Path
 ) -> None:
     address, seen = visited
-    kit = ("kit", "634 - 258", "71 - 48", "--words", "es", "--paper", "letter")
+    kit = ("kit", "634 - 258", "71 - 48", "--words", "es-MX", "--paper", "letter")
     native = native_file(tmp_path, *kit)
     asked: list[str] = []
 
