@@ -163,10 +163,13 @@ function sumRows(view, wish, { single = false } = {}) {
   return h("div", { "data-field": "sums" }, examples, list, plain, whole.node, buttons, h("p", { class: "quiet small" }, say(single ? "sum.one_hint" : "sum.hint")));
 }
 
-// The sums in a text, a line each: what stands before and after the sign between them, without a
+// What parts sums: lines, semicolons, and tabs or commas between two sums
+const BETWEEN_SUMS = /[\n\r;]+|(?<=\d\s*[-−–—]\s*[\d.,]*\d[ =?]*)[\t,](?=\s*\d+(?:[.,]\d+)?\s*[-−–—]\s*\d)/;
+
+// The sums in a text: what stands before and after the sign between them, without a
 // number or mark in front of the line, and as far as =; lines without a digit are left out
 function sumsIn(text) {
-  return text.split(/[\n\r;]+/).map((line) => line.replace(/^\s*(?:[\da-z]{1,2}(?:[.)]-?|\.?[ºª])\s|[-−–—•*·]\s*)/i, "").split("=")[0].trim()).filter((line) => /\d/.test(line)).map((line) => {
+  return text.split(BETWEEN_SUMS).map((line) => line.replace(/^\s*(?:[\da-z]{1,2}(?:[.)]-?|\.?[ºª])\s|[-−–—•*·]\s*)/i, "").split("=")[0].trim()).filter((line) => /\d/.test(line)).map((line) => {
     const found = /^(.*?)\s*[-−–—\t]\s*(.*)$/.exec(line);
     return found ? [found[1].trim(), found[2].trim()] : [line, ""];
   });

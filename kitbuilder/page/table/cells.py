@@ -25,7 +25,7 @@ _TWO_WAYS = re.compile(
 )
 _DECIMALS = re.compile(r"(?:[^\d,]*[,:;\s])?\s*(\d+,\d{1,2})\s*[-−–—]\s*(\d+,\d{1,2})[\s=?_]*")
 DASHES = " -−–—"
-_BETWEEN = " \t=:;,'?_"
+_BETWEEN = " \xa0\u202f\t=:;,'?_"
 """What may stand between a name, a sum and an answer in one cell."""
 
 _DIGITS = re.compile(r"\d{1,4}", re.ASCII)
