@@ -345,6 +345,14 @@ def test_sheets_are_counted_again() -> None:
     assert (len(sheet.items), sheet.copies) == (4, 1)
 
 
+@pytest.mark.parametrize("margin", [0.0, 0.05, 0.4])
+def test_without_margins_no_line_leaves_the_sheet(margin: float) -> None:
+    paper = fitted_paper("a4", margin)
+    for sheet in kerf_sheets(Pieces(15, 13, 9), paper, CutWish(), 0.3):
+        ends = [end for cut in sheet.cuts for end in (cut.x1, cut.y1, cut.x2, cut.y2)]
+        assert min(ends) >= 0
+
+
 def test_spares_are_cut_by_a_machine_too() -> None:
     # A tenth of 3 × 12 ones is 3.6, so 4 more; of 3 × 10 tens 3 more; hundreds are seldom lost.
     sheets = kerf_sheets(Pieces(12, 10, 2), fitted_paper("a4"), CutWish(kits=3, spares=10), 0.2)

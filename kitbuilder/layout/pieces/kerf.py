@@ -59,7 +59,9 @@ def kerf_sheets(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> tup
 
 def reach(paper: Paper, kerf: float) -> Rect:
     """Return what a tool that takes ``kerf`` mm may cut of a sheet of ``paper``."""
-    return Page.upright(paper).inside.inset(-min(kerf, _BEYOND))
+    m = paper.margins_mm
+    least = min(m.left, m.right, m.top, m.bottom)  # no line leaves the sheet
+    return Page.upright(paper).inside.inset(-min(kerf, _BEYOND, least))
 
 
 def _smaller(pieces: Pieces, paper: Paper, wish: CutWish, kerf: float) -> Iterator[Page]:
