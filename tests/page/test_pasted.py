@@ -1562,6 +1562,18 @@ def test_packs_may_have_a_name_once_before_its_sums() -> None:
     assert (refused.value.code, refused.value.row) == ("pupil.no-sum", 1)
 
 
+def test_two_of_one_name_in_lines_of_their_own_are_asked_about() -> None:
+    for read in (pasted_answers, lambda text: read_pupils(text, "pieces")):
+        with pytest.raises(RefusedError) as refused:
+            read("Ella: 46-18=28, 71-46=25\nElla: 84-29=55, 43-17=34")
+        assert (refused.value.code, refused.value.row) == ("screen.name-again", 2)
+    with pytest.raises(RefusedError) as refused:  # the name once, beside the first of its sums
+        pasted_answers(
+            "Name\tSum\tAnswer\nElla\t46-18\t28\n\t71-46\t25\nElla\t46-18\t38\n\t71-46\t35"
+        )
+    assert (refused.value.code, refused.value.row) == ("answers.same-sums", 5)
+
+
 def test_two_of_one_name_one_below_the_other_are_told_of() -> None:
     for read in (pasted_answers, lambda text, notes: read_pupils(text, "pieces", notes=notes)):
         notes = list[Said]()

@@ -99,10 +99,13 @@ def one_by_one(rows: Sequence[Row], mark: str, field: str) -> list[Row]:
     In packs they come without the answers.
     """
     listed = all(holds_sum(*cells) for _, cells in rows)  # else sums may stand below names across
-    most, found = 2 if field == "answers" else 1, list[Row]()
+    most, found, first = 2 if field == "answers" else 1, list[Row](), dict[str, int]()
     for number, cells in rows:
         name, pairs = _pairs(cells, mark)
         several = len(pairs) > 1 and (listed or name or len(cells) == 1)
+        if several and name and (other := first.setdefault(name, number)) != number:
+            refused = RefusedError("screen.name-again", name=name, other=other, field=field)
+            raise refused.at(row=number)
         found += [(number, [name, *one[:most]]) for one in pairs] if several else [(number, cells)]
     return found
 

@@ -216,7 +216,7 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answe
         if name and name == last and last in without:
             twice[name] = None
         if name:
-            again = name if had[name] and not sum_ else ""
+            again = name if had[name] and (not sum_ or name in without) else ""
         elif again and last == again and sum_ in had[last]:  # the name stands a second time
             said, line = next(filter(is_sum, cells)), had[last][sum_]
             refused = RefusedError("answers.same-sums", name=last, sum=said, line=line)
