@@ -42,7 +42,7 @@ _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
 # A name that ends with a number, or one beside which a number begins.
 
 _WORDS_AWAY = "|".join(re.escape(word) for word in BLANK if len(word) > 2)
-_AWAY = re.compile(rf"([^\W\d].*?)(?:\s*:\s*|\s+)({_WORDS_AWAY})", re.IGNORECASE)
+_AWAY = re.compile(rf"([^\W\d].*?)(?:\s*[-–—:]\s*|\s+)\(?({_WORDS_AWAY})\)?", re.IGNORECASE)
 # A name, and a word for not tried.
 
 _NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+(?:[.,]\d+)?)")
