@@ -1495,7 +1495,7 @@ def test_two_of_one_name_that_are_numbered_are_asked_about() -> None:
         assert (refused.value.code, refused.value.row) == ("screen.name-again", 4)
 
 
-@pytest.mark.parametrize("last", ["Cy absent", "Cy: absent", "Cy - no vino", "Cy (away)"])
+@pytest.mark.parametrize("last", ["Cy absent", "Cy: absent", "- Cy - no vino", "Cy (away)"])
 def test_a_name_with_a_word_for_away_is_the_childs(last: str) -> None:
     for text in (f"Ada 52-27=35\nBen 52-27=25\n{last}", f"\t52-27\t63-29\nAda\t35\t34\n{last}"):
         name, given = answered(text)[-1]

@@ -129,7 +129,7 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     check_signs(given, field)
     if field == "answers":
         given = across_apart(_without_edges(given, notes))
-    rows = [(number, [listed(cells[0]), *cells[1:]]) for number, cells in given]
+    rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
     rows = _of_bare_sums(one_by_one(rows, mark, field))
     if mark == ",":
         check_halves(rows, field)
@@ -166,7 +166,7 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
             if len(row) > 1 and "=" in row[-2] and is_mark(row[-1].strip()):
                 row = [*row[:-2], f"{row[-2]} {row[-1].strip()}"]
             if HOLDS.search("".join(cells := [cell.strip() for cell in row])):
-                rows.append((number, away_apart(cells)))
+                rows.append((number, cells))
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
     held = sorted({at for _, cells in rows for at, cell in enumerate(cells) if cell})
