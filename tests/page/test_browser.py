@@ -832,9 +832,10 @@ def test_what_was_read_stands_below_and_a_row_is_taken_out_and_put_back(
         expect(read.locator("tr")).to_have_count(4)
         page.get_by_role("button", name="Take Max out").click()
         expect(read.locator("tr")).to_have_count(3)
-        area.fill("")
-        area.fill(CLASS)
+        area.fill(f"{CLASS}\nCy\t26\t23")
         expect(read.locator("tr")).to_have_count(4)
+        area.fill("\t80 − 36\nMax\t44\nCy\t54")
+        expect(read.locator("tr")).to_have_text(["80−36", "Max44×", "Cy54×"])
 
 
 def test_sums_that_differ_from_child_to_child_stand_beside_the_name(

@@ -1557,9 +1557,13 @@ def test_packs_may_have_a_name_once_before_its_sums() -> None:
         "Name\tSum\nAda\t53-27\n\t64-38\nBen\t53-27",
     ):
         assert told(text) == [("Ada", ["53 − 27", "64 − 38"]), ("Ben", ["53 − 27"])]
-    with pytest.raises(RefusedError) as refused:
-        read_pupils("Tutoring\nAda\n53-27\nBen\n53-27", "pieces")
-    assert (refused.value.code, refused.value.row) == ("pupil.no-sum", 1)
+    for listed, row in (
+        ("Tutoring\nAda\n53-27\nBen\n53-27", 1),
+        ("Ada\n53-27\nBlue group\nBen\n53-27", 3),
+    ):
+        with pytest.raises(RefusedError) as refused:
+            read_pupils(listed, "pieces")
+        assert (refused.value.code, refused.value.row) == ("pupil.no-sum", row)
 
 
 def test_two_of_one_name_in_lines_of_their_own_are_asked_about() -> None:

@@ -39,7 +39,9 @@ function tablePart(view, wish, topic, key) {
     class: "box", rows: FEWEST_LINES, spellcheck: "false", autocomplete: "off", "aria-label": say(`${topic}.table`),
     oninput: ({ inputType }) => {
       came = inputType === "insertFromPaste";
-      const out = came ? [] : wish().out.filter((name) => area.value.includes(name));
+      const before = wish().table.split("\n");
+      const kept = area.value.split("\n").filter((line) => before.includes(line)); // of another table nobody is out
+      const out = came ? [] : wish().out.filter((name) => kept.some((line) => line.includes(name)));
       view.change("table", () => Object.assign(wish(), { table: area.value, out }), true);
       if (came) said.show([]);
     },

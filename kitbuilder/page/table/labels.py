@@ -180,8 +180,8 @@ def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) ->
     labels = [line for line in lines if line.label and not line.name]
     kinds = "".join(map(_kind, lines))
     across = len(filled(rows[0][1])) > 1 and not holds_sum(*rows[0][1])
-    if kinds.startswith("nn") and re.fullmatch(_BLOCKS, f"n{kinds.lstrip('n')}"):  # a title first
-        raise RefusedError("pupil.no-sum", row=lines[0].number, field="pupils")
+    if "nn" in kinds and re.fullmatch(_BLOCKS, re.sub("n+", "n", kinds)):  # the first is a title
+        raise RefusedError("pupil.no-sum", row=lines[kinds.index("nn")].number, field="pupils")
     if {*"sl"} & {*kinds} and not across and re.fullmatch(_BLOCKS, kinds):
         if labels:
             told = quoted(line.label_in(typed) for line in labels)
