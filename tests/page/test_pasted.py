@@ -1560,6 +1560,7 @@ def test_packs_may_have_a_name_once_before_its_sums() -> None:
     for listed, row in (
         ("Tutoring\nAda\n53-27\nBen\n53-27", 1),
         ("Ada\n53-27\nBlue group\nBen\n53-27", 3),
+        ("Ada\n53-27\n64-38\n\nBen", 5),
     ):
         with pytest.raises(RefusedError) as refused:
             read_pupils(listed, "pieces")
@@ -1583,6 +1584,14 @@ def test_two_of_one_name_one_below_the_other_are_told_of() -> None:
         notes = list[Said]()
         (ella,) = read("Ella\n46-18\n71-46\nElla\n84-29", notes=notes)
         assert ella.name == "Ella" and "screen.apart" in [note.code for note in notes]
+    pasted_answers("Ella: 46-18=28, 71-46=25\nElla: 84-29=55", notes=(notes := list[Said]()))
+    assert "screen.apart" in [note.code for note in notes]
+
+
+@pytest.mark.parametrize("line", ["Cy, 26, 38", "Cy; 26; 38", "Cy, 26, -"])
+def test_a_line_may_be_typed_below_a_table_of_a_spreadsheet(line: str) -> None:
+    name, given = answered(f"Name\t53-27\t64-38\nAda\t26\t26\n{line}")[-1]
+    assert (name, given[0]) == ("Cy", ("53 − 27", 26))
 
 
 def test_an_arrow_before_an_answer_is_read_as_an_equals_sign() -> None:

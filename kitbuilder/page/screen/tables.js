@@ -41,7 +41,7 @@ function tablePart(view, wish, topic, key) {
       came = inputType === "insertFromPaste";
       const before = wish().table.split("\n");
       const kept = area.value.split("\n").filter((line) => before.includes(line)); // of another table nobody is out
-      const out = came ? [] : wish().out.filter((name) => kept.some((line) => line.includes(name)));
+      const out = wish().out.filter((name) => kept.some((line) => line.includes(name)));
       view.change("table", () => Object.assign(wish(), { table: area.value, out }), true);
       if (came) said.show([]);
     },

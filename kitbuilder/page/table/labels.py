@@ -164,6 +164,9 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
 _BLOCKS = r"(nt*[sl][stl]*|\?s*)+"
 # Rows of packs: names alone above sums, which may have labels; names before a first sum.
 
+_BARE = r"n(?!t*[sl])t*"
+# A name alone without any sum below it.
+
 
 def _kind(line: _Line) -> str:
     """Return what a row of packs is, in a letter of ``_BLOCKS``."""
@@ -180,8 +183,9 @@ def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) ->
     labels = [line for line in lines if line.label and not line.name]
     kinds = "".join(map(_kind, lines))
     across = len(filled(rows[0][1])) > 1 and not holds_sum(*rows[0][1])
-    if "nn" in kinds and re.fullmatch(_BLOCKS, re.sub("n+", "n", kinds)):  # the first is a title
-        raise RefusedError("pupil.no-sum", row=lines[kinds.index("nn")].number, field="pupils")
+    bare = re.search(_BARE, kinds) if {*"sl"} & {*kinds} else None
+    if bare and re.fullmatch(_BLOCKS, re.sub(_BARE, "", kinds)):  # a title, or a pupil without sums
+        raise RefusedError("pupil.no-sum", row=lines[bare.start()].number, field="pupils")
     if {*"sl"} & {*kinds} and not across and re.fullmatch(_BLOCKS, kinds):
         if labels:
             told = quoted(line.label_in(typed) for line in labels)

@@ -130,7 +130,7 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     if field == "answers":
         given = across_apart(_without_edges(given, notes))
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
-    rows = _of_bare_sums(one_by_one(rows, mark, field))
+    rows = _of_bare_sums(one_by_one(rows, mark, field, notes))
     if mark == ",":
         check_halves(rows, field)
     whole = of_children(rows, field, notes)
@@ -163,6 +163,8 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
             of_decimals = field == "pupils" and holds_decimals(whole_row)
             if mark == "," and (of_decimals or any(EQUALS.match(cell.strip()) for cell in row)):
                 row = [whole_row]
+            if mark == "\t" and (line := _typed(row)):
+                row = line
             if len(row) > 1 and "=" in row[-2] and is_mark(row[-1].strip()):
                 row = [*row[:-2], f"{row[-2]} {row[-1].strip()}"]
             if HOLDS.search("".join(cells := [cell.strip() for cell in row])):
@@ -174,6 +176,13 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
         return rows, mark
     rows = [(line, [cells[at] for at in held if at < len(cells)]) for line, cells in rows]
     return rows, mark
+
+
+def _typed(row: list[str]) -> list[str]:
+    """Return the cells of a line that was typed below a table of a spreadsheet, else none."""
+    first, *given = re.split(r"\s*;\s*|,\s+", "".join(filled(row)[:1]).strip())
+    plain = all(NUMBER.fullmatch(one) or one.lower() in BLANK for one in given)
+    return [first, *given] if len(filled(row)) == 1 and given and plain else []
 
 
 def _is_count(cell: str) -> bool:
