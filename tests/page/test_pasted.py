@@ -1594,6 +1594,15 @@ def test_a_line_may_be_typed_below_a_table_of_a_spreadsheet(line: str) -> None:
     assert (name, given[0]) == ("Cy", ("53 − 27", 26))
 
 
+@pytest.mark.parametrize(
+    "line", ["Cy,26, 38", "Cy, 325,335", "Cy,26,38", "Cy, 1,335", "Cy, 2,5, 3,4"]
+)
+def test_commas_close_to_numbers_below_such_a_table_are_asked_about(line: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"Name\t53-27\t64-38\nAda\t26\t26\n{line}")
+    assert (refused.value.code, refused.value.row) == ("screen.commas", 3)
+
+
 def test_an_arrow_before_an_answer_is_read_as_an_equals_sign() -> None:
     assert answered("43-17 -> 34\n85-29→64\n62-38 => 36") == [
         ("1", [("43 − 17", 34), ("85 − 29", 64), ("62 − 38", 36)])

@@ -62,6 +62,9 @@ from kitbuilder.request.request import read_sum
 _ARROW = re.compile(r"(?<=\d)[ \xa0]*(?:[-=]>|[→⇒])[ \xa0]*(?=\d|$)", re.MULTILINE)
 # An equals sign, as some write it.
 
+_CLOSE = re.compile(r"[^\W\d].*?,\d[\d,.\s–—-]*")
+# A name, and numbers with a comma close before one.
+
 _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
 # An answer, whatever mark stands beside it.
 
@@ -163,7 +166,7 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
             of_decimals = field == "pupils" and holds_decimals(whole_row)
             if mark == "," and (of_decimals or any(EQUALS.match(cell.strip()) for cell in row)):
                 row = [whole_row]
-            if mark == "\t" and (line := _typed(row)):
+            if mark == "\t" and (line := _typed(row, number, field)):
                 row = line
             if len(row) > 1 and "=" in row[-2] and is_mark(row[-1].strip()):
                 row = [*row[:-2], f"{row[-2]} {row[-1].strip()}"]
@@ -178,11 +181,19 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
     return rows, mark
 
 
-def _typed(row: list[str]) -> list[str]:
-    """Return the cells of a line that was typed below a table of a spreadsheet, else none."""
-    first, *given = re.split(r"\s*;\s*|,\s+", "".join(filled(row)[:1]).strip())
+def _typed(row: list[str], number: int, field: str) -> list[str]:
+    """Return the cells of a line that was typed below a table of a spreadsheet, else none.
+
+    Raises ``RefusedError`` where its commas may be of decimals.
+    """
+    cell = "".join(filled(row)[:1]).strip()
+    if len(filled(row)) != 1:
+        return []
+    if ";" not in cell and _CLOSE.fullmatch(cell):
+        raise RefusedError("screen.commas", row=number, field=field)
+    first, *given = re.split(r"\s*;\s*" if ";" in cell else r",\s+", cell)
     plain = all(NUMBER.fullmatch(one) or one.lower() in BLANK for one in given)
-    return [first, *given] if len(filled(row)) == 1 and given and plain else []
+    return [first, *given] if given and plain else []
 
 
 def _is_count(cell: str) -> bool:
