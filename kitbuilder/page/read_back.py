@@ -29,8 +29,8 @@ def kept(children: Sequence[Child], out: Sequence[str]) -> tuple[Child, ...]:
 
 def taken_out(children: Sequence[Named], out: Sequence[str]) -> list[str]:
     """Return the names of those ``children`` that were taken ``out``."""
-    left = kept(children, out)
-    return [child.name for child in children if child not in left]
+    left = {child.name for child in kept(children, out)}
+    return [child.name for child in children if child.name not in left]
 
 
 def read_back(children: Iterable[tuple[str, Iterable[Sequence[object]]]]) -> list[dict[str, Any]]:
