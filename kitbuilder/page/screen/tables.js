@@ -43,7 +43,9 @@ function tablePart(view, wish, topic, key) {
       const kept = area.value.split("\n").filter((line) => before.includes(line)); // of another table nobody is out
       const out = wish().out.filter((name) => kept.some((line) => line.includes(name)));
       view.change("table", () => Object.assign(wish(), { table: area.value, out }), true);
-      if (came) said.show([]);
+      if (!came) return;
+      said.show([]);
+      requestAnimationFrame(() => { area.scrollLeft = 0; }); // the names, not the end of the last row
     },
     onpaste: (event) => pasted(event),
   });
