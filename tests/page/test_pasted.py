@@ -1531,6 +1531,12 @@ def test_a_column_of_its_own_beside_sums_across_is_left_out_with_a_note(beside: 
     assert said[0] == f"Note: left out, for no answers stand there: “UPN” and “{beside}”."
 
 
+def test_a_line_below_a_column_that_is_left_out_stays() -> None:
+    table = "Class\tName\t52-27\t63-29\n3A\tAda\t35\t34\n"
+    assert [one.name for one in pasted_answers(f"{table}Zoe absent")] == ["Ada", "Zoe"]
+    assert [one.name for one in pasted_answers(f"{table}Absent: Zoe")] == ["Ada"]
+
+
 @pytest.mark.parametrize("count", ["Q2", "Sum 2", "b"])
 def test_a_column_that_may_be_of_a_sum_is_asked_about(count: str) -> None:
     with pytest.raises(RefusedError) as refused:

@@ -216,7 +216,10 @@ def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
     if not out:
         return rows
     notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in sorted(out)))))
-    return [(n, [cell for at, cell in enumerate(cells) if at not in out]) for n, cells in rows]
+    return [
+        (n, [cell for at, cell in enumerate(cells) if at not in out or len(filled(cells)) < 2])
+        for n, cells in rows
+    ]
 
 
 def _of_bare_sums(rows: list[Row]) -> list[Row]:
