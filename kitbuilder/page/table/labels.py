@@ -8,13 +8,10 @@ from itertools import chain, takewhile
 from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
-from kitbuilder.formats.heads import head as heads_of
 from kitbuilder.page.table.cells import (
     LETTER,
-    AstrayError,
     Row,
     filled,
-    holds_sum,
     in_two_ways,
     is_sum,
     with_name,
@@ -63,7 +60,9 @@ class _Line:
             self.name, self.label = self.label.string, None
 
 
-def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said]) -> list[Row]:
+def owned(
+    rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said], field: str
+) -> list[Row]:
     """Return ``rows`` of sums, each with its child's name, no label; other rows as they are."""
     head, lines = list[Row](), list[_Line]()
     for number, cells in rows:
@@ -74,23 +73,33 @@ def owned(rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said
             return rows
         else:
             lines.append(line)
-    _keep_names(lines)
-    _check_whose(lines, listed=mark != "\t")
+    _keep_days(lines)
+    if field == "answers":
+        _keep_numbers(lines)
+        _check_whose(lines, listed=mark != "\t")
+    else:
+        _keep_pupils(lines, typed)
     before = len(notes)
     if labels := [line.label_in(typed) for line in lines if line.label]:
         notes.append(Said("screen.labels", lines=named(quoted(labels))))
     kept = [(line.number, [line.name, *line.given]) for line in lines if line.name or line.given]
-    kept = [*head, *_named_apart(carried(kept, 0, notes))]
-    return kept if len(notes) > before or len(kept) < len(rows) else rows
+    kept = carried(kept, 0, notes, field)
+    if field == "answers":
+        _check_named_apart(kept)
+    return [*head, *kept] if len(notes) > before or len(kept) < len(lines) else rows
 
 
-def _keep_names(lines: Sequence[_Line]) -> None:
-    """Take labels for names where children may be called so: days, numbers not counting."""
+def _keep_days(lines: Sequence[_Line]) -> None:
+    """Take days for names where children may be called so, as Mar."""
     days = [(line, day) for line in lines if (day := line.said("called").lower())]
     whole = {len(day) > SHORT for _, day in days if day not in NAMES}
     for line, day in days:
         if day in NAMES and (line.alone or (len(day) > SHORT) not in whole):
             line.keep()
+
+
+def _keep_numbers(lines: Sequence[_Line]) -> None:
+    """Take labels above any name for names where they do not count sums: a class by numbers."""
     above = [*takewhile(lambda line: not line.name, lines)]
     sums = [*filter(None, (_sum(line.given) for line in above if not line.said("day")))]
     again = len({*sums}) < len(sums)
@@ -98,6 +107,23 @@ def _keep_names(lines: Sequence[_Line]) -> None:
     if again and words:
         raise _names_or_not([line.said("all") for line in words], words[0].number)
     for line in lines if again or not _counting(above) else ():
+        line.keep()
+
+
+def _keep_pupils(lines: Sequence[_Line], typed: Mapping[int, str]) -> None:
+    """Take labels of packs for names but below a name alone; ask where they may count sums."""
+    alone, below, others = False, list[_Line](), list[_Line]()
+    for line in lines:
+        if line.label and line.given:
+            (below if alone else others).append(line)
+        elif line.name:
+            alone = line.alone
+    counts = [one for one in others if one.said("word") or re.match(r"\d+\D", one.said("all"))]
+    if unsure := [one for one in (others if below else counts) if not one.name]:
+        given = quoted(line.label_in(typed) for line in unsure)
+        refused = RefusedError("screen.pupils-or-not", given=given, field="pupils")
+        raise refused.at(row=unsure[0].number)
+    for line in others:
         line.keep()
 
 
@@ -122,7 +148,7 @@ def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
         raise _who(names)
 
 
-def _named_apart(rows: list[Row]) -> list[Row]:
+def _check_named_apart(rows: list[Row]) -> None:
     """Refuse names that may be labels: alike but for a number or day, each with sums of its own."""
     found = defaultdict[str, dict[str, set[tuple[str, ...]]]](dict)
     for _, (name, *given) in rows:
@@ -134,7 +160,6 @@ def _named_apart(rows: list[Row]) -> list[Row]:
         if alike.lower() in VERDICTS or dotted or (own and LETTER.search(alike)):
             row = next(number for number, cells in rows if cells[0] in sums)
             raise _names_or_not(sums, row)
-    return rows
 
 
 def _counting(lines: Sequence[_Line]) -> bool:
@@ -159,55 +184,6 @@ def _names_or_not(given: Iterable[str], row: int) -> RefusedError:
 def _sum(cells: Sequence[str]) -> tuple[str, ...]:
     """Return the numbers of the sum in a row, if it has one."""
     return tuple(re.findall(r"\d+", next(filter(is_sum, cells), "")))
-
-
-_BLOCKS = r"(nt*[sl][stl]*|\?s*)+"
-# Rows of packs: names alone above sums, which may have labels; names before a first sum.
-
-_BARE = r"n(?!t*[sl])t*"
-# A name alone without any sum below it.
-
-
-def _kind(line: _Line) -> str:
-    """Return what a row of packs is, in a letter of ``_BLOCKS``."""
-    if any(line.given):
-        return "?" if line.name else "l" if line.label else "s"
-    return "n" if line.name else "t"
-
-
-def below_names(rows: list[Row], typed: Mapping[int, str], notes: list[Said]) -> list[Row]:
-    """Return ``rows`` of packs, where sums stand below each name alone, with these names."""
-    if not rows or {*map(heads_of, rows[0][1])} >= {"name", "sum"}:
-        return rows
-    lines = [_line(number, cells) for number, cells in rows]
-    labels = [line for line in lines if line.label and not line.name]
-    kinds = "".join(map(_kind, lines))
-    across = len(filled(rows[0][1])) > 1 and not holds_sum(*rows[0][1])
-    bare = re.search(_BARE, kinds) if {*"sl"} & {*kinds} else None
-    if bare and re.fullmatch(_BLOCKS, re.sub(_BARE, "", kinds)):  # a title, or a pupil without sums
-        raise RefusedError("pupil.no-sum", row=lines[bare.start()].number, field="pupils")
-    if {*"sl"} & {*kinds} and not across and re.fullmatch(_BLOCKS, kinds):
-        if labels:
-            told = quoted(line.label_in(typed) for line in labels)
-            notes.append(Said("screen.labels", lines=named(told)))
-        names, held = (
-            [line.name for line in lines if line.name],
-            [filled(one.given) for one in lines],
-        )
-        several = {len(given) for given in held if given} == {len(names[0].split())} != {1}
-        if len(names) == 1 and several and all(len(cells) == 1 for _, cells in rows):
-            raise AstrayError  # the name of one pupil, or of several?
-        named_rows = [(line.number, [line.name, *line.given]) for line in lines]
-        kept = [row for row, kind in zip(named_rows, kinds, strict=True) if kind != "t"]
-        return carried(kept, 0, notes, "pupils")
-    before = [line for line in labels if any(line.given) and not across]
-    words = [line for line in before if line.said("word")]
-    numbers = [line for line in before if re.match(r"\d+\D", line.said("all"))]
-    if unsure := words or numbers:
-        given = quoted(line.label_in(typed) for line in unsure)
-        refused = RefusedError("screen.pupils-or-not", given=given, field="pupils")
-        raise refused.at(row=unsure[0].number)
-    return rows
 
 
 def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answers") -> list[Row]:

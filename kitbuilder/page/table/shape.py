@@ -47,7 +47,7 @@ from kitbuilder.page.table.known_words import (
     uncalled,
     uncounted,
 )
-from kitbuilder.page.table.labels import below_names, carried, owned
+from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.titles import (
     names_columns,
     of_children,
@@ -118,7 +118,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
             raise AstrayError
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
     name = rows[0][1][0].rstrip(END) if field == "pupils" and len(rows) > 1 else ""
-    if head(name) == "name" or TITLE.fullmatch(name):
+    if head(name) in COLUMNS or TITLE.fullmatch(name):
         raise AstrayError
     _check_head(heading, field)
     if field == "pupils" and {*map(head, heading)} >= {*COLUMNS[:2]}:
@@ -142,11 +142,12 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     typed = {number: cells[0] for number, cells in given}
     if field == "answers":
         _check_codes(rows)
-        rows = owned(rows, mark, typed, notes)
+        rows = owned(rows, mark, typed, notes, field)
+        _check_thousands(rows, field)
     else:
+        _check_thousands(rows, field)
         rows = [(number, [*map(unanswered, cells)]) for number, cells in rows]
-        rows = below_names(rows, typed, notes)
-    _check_thousands(rows, field)
+        rows = owned(rows, mark, typed, notes, field)
     return rows, mark, numbered
 
 
