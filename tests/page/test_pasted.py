@@ -1250,13 +1250,6 @@ def test_rows_and_columns_of_totals_are_no_children(row: str) -> None:
         assert answered(f"{WHOLE}\n{name}\t46\t25")[2][0] == name
 
 
-@pytest.mark.parametrize("row", ["Class 3B", "Total clase", "Media de la clase", "No hechas", "Nº"])
-def test_a_row_that_may_be_of_totals_is_asked_about(row: str) -> None:
-    with pytest.raises(RefusedError) as refused:
-        pasted_answers(f"{WHOLE}\n{row}\t2\t3")
-    assert (refused.value.code, refused.value.row) == ("screen.total", 4)
-
-
 def test_numbers_of_sums_and_heads_again_are_passed_over() -> None:
     head, *rows = WHOLE.split("\n")
     for first in ("", "Q no.", "Question number", "Ejercicio", "Pregunta", "Nº"):

@@ -49,9 +49,6 @@ _SUMS = (
     *("problema", "ejer", "ej", "cuenta", "operaci[oó]n", "tarjeta"),
 )
 _SHORT = "n\\.?[º°]|no|number|n[uú]mero|ex|qu|act|actividad|calc|c[aá]lculo|item"
-ARTICLES = {"de", "la", "las", "los", "the", "q", "x"}
-"""Words before those of totals that names begin with as well."""
-
 OF_SUMS = {*_SUMS, *JOINING, "q", "operación", "operaciones"}
 """Words before the numbers of sums, in small letters."""
 

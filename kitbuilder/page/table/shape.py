@@ -304,14 +304,11 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
 
 
 def _has_key(heads: Sequence[str], rows: Sequence[Row]) -> bool:
-    """Say whether sums stand down and names across, beside one column of answers, all right."""
+    """Say whether answers, all of them right, stand in a column beside names across."""
     key = heads.index("answer") if "answer" in heads else 0
-    others = [cell for _, cells in rows for at, cell in enumerate(cells) if at not in (0, key)]
     names = [one for at, one in enumerate(heads) if at not in (0, key)]
-    answers = all(NUMBER.fullmatch(cell) or cell.lower() in BLANK for cell in others)
     right = all(len(cells) > key and _is_right(cells[0], cells[key]) for _, cells in rows)
-    known = {*names} & {*COLUMNS} or any(map(no_child, names)) or names == ["mark"]
-    return bool(key and names and answers and right and not known)
+    return right and names != [] and not any(one in COLUMNS or beside(one) for one in names)
 
 
 def _is_right(sum_: str, answer: str) -> bool:

@@ -20,14 +20,12 @@ from kitbuilder.page.table.cells import (
     with_name,
 )
 from kitbuilder.page.table.known_words import (
-    ARTICLES,
     DATE,
     DAY_MONTH,
     END,
     LABEL,
     OF_SPANS,
     OF_SUMS,
-    OF_TITLES,
     TITLE,
     of_title,
 )
@@ -109,26 +107,17 @@ def _is_title(row: Row, rows: list[Row]) -> bool:
     return mixed or TITLE.fullmatch(cell) is not None
 
 
-def _totals(rows: list[Row], field: str) -> list[Row]:
-    """Return rows of totals or of who was absent, and what numbers sums across; ask in doubt."""
+def _totals(rows: list[Row], _: str) -> list[Row]:
+    """Return the rows of totals or of who was absent, and those that number sums across."""
     totals, first, last = list[Row](), first_sum(rows), len(rows) - 1
-    for at, (number, cells) in enumerate(rows):
+    for at, (_, cells) in enumerate(rows):
         across = at >= first or (at < last and any(map(is_sum, rows[at + 1][1][1:])))
         total = (at or across) and _no_row(filled(cells), foot=at > first)
         if holds_sum(*cells):
             continue
         if total or (across and numbers_sums(cells)):
             totals.append(rows[at])
-        elif at > first and field == "answers" and _may_be_total(filled(cells)):
-            raise RefusedError("screen.total", given=cells[0], row=number, field=field)
     return totals
-
-
-def _may_be_total(cells: Sequence[str]) -> bool:
-    """Say whether a row of numbers begins with a word of totals, titles or numbers, as Class 3B."""
-    first = re.findall(r"[^\W\d]+|$", cells[0])[0]
-    words = no_child(first) or first.lower() in {*OF_TITLES, *OF_SUMS} - ARTICLES
-    return words and len(cells) > 1 and all(map(_AMOUNT.match, cells[1:]))
 
 
 def numbers_sums(cells: Sequence[str]) -> bool:
