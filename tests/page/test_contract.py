@@ -520,7 +520,7 @@ def test_what_was_read_of_packs_is_told_and_a_title_taken_out() -> None:
 
 
 def test_a_row_that_may_be_no_childs_may_be_left_out() -> None:
-    table = "Ada\t53 − 27\nMonday\nBen\t61 − 38"
+    table = "Ada\t53 − 27\nOwls\nBen\t61 − 38"
     (refusal,) = Engine().ask({"job": "packs", "pupils": table})["refusals"]
     assert refusal["repair"] == {"code": "repair.row", "line": 2}
 

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
-from kitbuilder.errors import RefusedError, Said, named
+from kitbuilder.errors import RefusedError
 from kitbuilder.request.answer_cells import BLANK
 
 Row = tuple[int, list[str]]
@@ -93,24 +93,17 @@ def with_name(cells: Sequence[str]) -> list[str]:
     return ["", *parts] if is_sum(parts[0]) else parts
 
 
-def one_by_one(rows: Sequence[Row], mark: str, field: str, notes: list[Said]) -> list[Row]:
+def one_by_one(rows: Sequence[Row], mark: str, field: str) -> list[Row]:
     """Return ``rows``, those of several sums with answers as so many: Ada 52-27=35, 63-29=34.
 
     In packs they come without the answers.
     """
     listed = all(holds_sum(*cells) for _, cells in rows)  # else sums may stand below names across
-    most, found, first = 2 if field == "answers" else 1, list[Row](), dict[str, int]()
+    most, found = 2 if field == "answers" else 1, list[Row]()
     for number, cells in rows:
         name, pairs = _pairs(cells, mark)
         several = len(pairs) > 1 and (listed or name or len(cells) == 1)
-        if several and name and (other := first.setdefault(name, number)) != number:
-            refused = RefusedError("screen.name-again", name=name, other=other, field=field)
-            raise refused.at(row=number)
         found += [(number, [name, *one[:most]]) for one in pairs] if several else [(number, cells)]
-    single = {with_name(cells)[0] for number, cells in rows if number not in first.values()}
-    if twice := [name for name in first if name in single]:
-        typed = named([Said("answers.typed", typed=name) for name in twice])
-        notes.append(Said("screen.apart", names=typed))
     return found
 
 

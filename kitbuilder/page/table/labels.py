@@ -1,16 +1,18 @@
 """Whose a row of a sum is: the name before it or above; numbers, letters and days are no child."""
 
 import re
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain, takewhile
 from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
+from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import (
     LETTER,
     Row,
+    apart,
     filled,
     in_two_ways,
     is_sum,
@@ -28,6 +30,7 @@ from kitbuilder.page.table.known_words import (
     of_title,
 )
 from kitbuilder.page.table.titles import is_away, quoted
+from kitbuilder.request.answers import COLUMNS
 from kitbuilder.request.pupils import checked_name
 
 
@@ -61,32 +64,40 @@ class _Line:
 
 
 def owned(
-    rows: list[Row], mark: str, typed: Mapping[int, str], notes: list[Said], field: str
+    rows: list[Row],
+    typed: Mapping[int, str],
+    notes: list[Said],
+    field: str,
+    *,
+    numbered: bool,
+    listed: bool = False,
 ) -> list[Row]:
     """Return ``rows`` of sums, each with its child's name, no label; other rows as they are."""
-    head, lines = list[Row](), list[_Line]()
+    top, lines = list[Row](), list[_Line]()
     for number, cells in rows:
         line = _line(number, cells)
         if number == rows[0][0] and line.alone and line.name.lower() in DAY_HEADS:
-            head = [(number, line.given)]
+            top = [(number, line.given)]
         elif line.alone and not line.label and not is_away([line.name, *line.given]):
+            _check_again(rows, field, numbered=numbered)
             return rows
         else:
             lines.append(line)
     _keep_days(lines)
     if field == "answers":
         _keep_numbers(lines)
-        _check_whose(lines, listed=mark != "\t")
+        _check_whose(lines, listed=listed)
     else:
         _keep_pupils(lines, typed)
     before = len(notes)
     if labels := [line.label_in(typed) for line in lines if line.label]:
         notes.append(Said("screen.labels", lines=named(quoted(labels))))
     kept = [(line.number, [line.name, *line.given]) for line in lines if line.name or line.given]
+    _check_again(kept, field, numbered=numbered)
     kept = carried(kept, 0, notes, field)
     if field == "answers":
         _check_named_apart(kept)
-    return [*head, *kept] if len(notes) > before or len(kept) < len(lines) else rows
+    return [*top, *kept] if len(notes) > before or len(kept) < len(lines) else rows
 
 
 def _keep_days(lines: Sequence[_Line]) -> None:
@@ -146,6 +157,20 @@ def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
 
     if names and not (lines[0].alone or any(line.name and not line.alone for line in lines)):
         raise _who(names)
+
+
+def _check_again(rows: Sequence[Row], field: str, *, numbered: bool) -> None:
+    """Refuse one name in two rows that are two children's: with several sums, or with numbers."""
+    top, held = [*map(head, rows[0][1])] if rows else [], Counter(row for row, _ in rows)
+    at, first = top.index("name") if "name" in top else 0, dict[str, tuple[int, bool]]()
+    for number, cells in rows:
+        name = "".join(cells[at : at + 1]) if at else with_name(cells)[0]
+        several = held[number] > 1 or sum(map(is_sum, apart(cells))) > 1
+        own = several or (numbered and (field == "pupils" or filled(cells) == [name]))
+        other, before = first.setdefault(name, (number, own))
+        if head(name) not in ("", *COLUMNS) and other != number and (own or before):
+            refused = RefusedError("screen.name-again", name=name, other=other, field=field)
+            raise refused.at(row=number)
 
 
 def _check_named_apart(rows: list[Row]) -> None:

@@ -67,9 +67,6 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
 
     try:
         given = tuple(by_row(lines))
-        carried = any(note.code == "screen.carried" for note in notes)
-        if found.shape is TableShape.ROWS and not carried:
-            _check_names(lines, numbered=found.numbered)
         notes += _apart(cells[0] for _, cells in lines)
         notes += alike(one.name for one in given)
         return given
@@ -77,17 +74,6 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
         with suppress(RefusedError, RefusedRowsError):
             refused.others = tuple(by_row([row for row in lines if row[0] not in refused.rows]))
         raise
-
-
-def _check_names(lines: Sequence[Row], *, numbered: bool) -> None:
-    """Refuse a name in several rows where each row may be a pupil's: it has a number, or sums."""
-    first = dict[str, int]()
-    held = Counter(number for number, _ in lines)
-    for number, (name, _) in lines:
-        other = first.setdefault(name, number)
-        if name and other != number and (numbered or max(held[other], held[number]) > 1):
-            refused = RefusedError("screen.name-again", name=name, other=other, field="pupils")
-            raise refused.at(row=number)
 
 
 def _apart(names: Iterable[str]) -> Iterator[Said]:

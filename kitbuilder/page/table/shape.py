@@ -79,18 +79,17 @@ class TableShape(Enum):
 
 @frozen
 class PastedTable:
-    """A table's shape, its columns and rows, and whether running numbers stood before these."""
+    """A table's shape, its columns and its rows."""
 
     shape: TableShape
     head: Sequence[str]
     rows: list[Row]
-    numbered: bool = False
 
 
 def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     """Return a pasted table; ask where it may have one shape or another."""
-    named, mark, numbered = _of_children(text, field, notes)
-    rows = _trimmed([*full_names(named)])
+    named, mark = _of_children(text, field, notes)
+    rows = _trimmed(named)
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
     rows = rows[1:] if heading else rows
@@ -123,32 +122,32 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     _check_head(heading, field)
     if field == "pupils" and {*map(head, heading)} >= {*COLUMNS[:2]}:
         rows = carried(rows, 0, notes, field)
-    return PastedTable(TableShape.ROWS, COLUMNS, rows, numbered)
+    return PastedTable(TableShape.ROWS, COLUMNS, rows)
 
 
-def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str, bool]:
-    """Return a table's rows of children, what parts cells, and whether they were numbered."""
+def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str]:
+    """Return a table's rows of children, and what parts their cells."""
     given, mark = parted(text, field)
     check_signs(given, field)
     if field == "answers":
         given = across_apart(_without_edges(given, notes))
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
-    rows = _of_bare_sums(one_by_one(rows, mark, field, notes))
+    rows = _of_bare_sums(one_by_one(rows, mark, field))
     if mark == ",":
         check_halves(rows, field)
     whole = of_children(rows, field, notes)
-    rows = _uncounted(whole, field)
-    numbered = rows is not whole
+    bare = _uncounted(whole)
+    rows, numbered = [*full_names(bare)], bare is not whole
     typed = {number: cells[0] for number, cells in given}
     if field == "answers":
         _check_codes(rows)
-        rows = owned(rows, mark, typed, notes, field)
+        rows = owned(rows, typed, notes, field, numbered=numbered, listed=mark != "\t")
         _check_thousands(rows, field)
     else:
         _check_thousands(rows, field)
         rows = [(number, [*map(unanswered, cells)]) for number, cells in rows]
-        rows = owned(rows, mark, typed, notes, field)
-    return rows, mark, numbered
+        rows = owned(rows, typed, notes, field, numbered=numbered)
+    return rows, mark
 
 
 def parted(text: str, field: str) -> tuple[list[Row], str]:
@@ -249,21 +248,9 @@ def _counted(rows: Sequence[Row], at: int = 0) -> bool:
     return len(found) == len(rows) and all(found) and 2 * counts.count("") < len(rows)
 
 
-def _check_alone(rows: Sequence[Row], bare: Sequence[str], field: str) -> None:
-    """Refuse one name alone in several rows of which each has a number: 1. Ben and 2. Ben."""
-    first = dict[str, int]()
-    for (number, cells), name in zip(rows, bare, strict=True):
-        if filled(cells) != [name] and filled(cells) == cells[:1]:
-            other = first.setdefault(name, number)
-            if other != number:
-                refused = RefusedError("screen.name-again", name=name, other=other, field=field)
-                raise refused.at(row=number)
-
-
-def _uncounted(rows: list[Row], field: str) -> list[Row]:
+def _uncounted(rows: list[Row]) -> list[Row]:
     """Return ``rows`` without running numbers before names, or sums below names across."""
     if (bare := uncalled(begin := [cells[0] for _, cells in rows])) != begin:
-        _check_alone(rows, bare, field)
         return [(row[0], [name, *row[1][1:]]) for row, name in zip(rows, bare, strict=True)]
     first = 0 if _counted(rows) else 1
     if not _counted(rows[first:]):
