@@ -894,6 +894,29 @@ def test_where_a_table_breaks_the_page_nothing_of_the_last_one_stays(
         expect(page.locator(".desk")).not_to_contain_text("Ada")
 
 
+def test_pages_drawn_for_what_is_wished_no_more_are_not_shown(
+    browser: Browser, native: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    draw = Engine.draw
+
+    def slowly(engine: Engine, job: int, progress: Progress, stop: Stop) -> Answer:
+        sleep(0.8)  # the child is put back meanwhile
+        return draw(engine, job, progress, stop)
+
+    with opened(browser, f"{native}#wrong") as page:
+        page.locator("textarea").fill(CLASS)
+        settled(page)
+        rows = page.locator(".read tr")
+        monkeypatch.setattr(Engine, "draw", slowly)
+        page.get_by_role("button", name="Take Max out").click()
+        expect(rows).to_have_count(3)
+        page.get_by_role("button", name="Put Max back").click()
+        expect(rows).to_have_count(4)
+        page.wait_for_timeout(1000)  # the pages without the child are drawn
+        expect(rows).to_have_count(4)
+        settled(page)
+
+
 def test_undo_back_and_language_keep_what_was_wished(browser: Browser, native: str) -> None:
     with opened(browser, native) as page:
         page.locator('a[href="#kit"].job').click()

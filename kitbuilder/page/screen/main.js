@@ -217,6 +217,10 @@ async function work(now, wishes, key) {
     tell(now, answer);
     if (again) return undefined;
     const drawn = await engine.call("draw", [answer.id]);
+    if (key !== now.key()) { // what was wished before is wished again, perhaps: its pages are there still
+      again = true;
+      return undefined;
+    }
     if (drawn.refusals) return shown(now, { ...answer, refusals: drawn.refusals });
     keepResult(now.job, { ...drawn, bytes: null, id: answer.id, life: engine.life, key, onPaper: wishes.paper, answer });
     return shown(now, answer);
@@ -247,7 +251,7 @@ async function makeFile(now, result) {
   try {
     const made = await called(result, "file", [], far);
     late();
-    if (made.refusals) { shown(now, { ...result.answer, refusals: made.refusals }); return; }
+    if (made.refusals) { if (result.key === now.key()) shown(now, { ...result.answer, refusals: made.refusals }); return; }
     Object.assign(result, made, { answer: result.answer });
     if (results[now.job] === result && result.key === now.key()) show(now, "done");
   } catch (error) {
