@@ -24,7 +24,7 @@ from kitbuilder.page.table.cells import (
     is_sum,
 )
 from kitbuilder.page.table.known_words import BESIDE, LABEL
-from kitbuilder.page.table.shape import parted
+from kitbuilder.page.table.parted import parted
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answer_cells import ChildAnswers
 from kitbuilder.request.answers import COLUMNS, beside

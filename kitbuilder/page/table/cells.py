@@ -23,32 +23,20 @@ WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
 _TWO_WAYS = re.compile(
     r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
 )
-_DECIMALS = re.compile(r"(?:[^\d,]*[,:;\s])?\s*(\d+,\d{1,2})\s*[-−–—]\s*(\d+,\d{1,2})[\s=?_]*")
 DASHES = " -−–—"
 _BETWEEN = " \xa0\u202f\t=:;,'?_"
 """What may stand between a name, a sum and an answer in one cell."""
-
-_DIGITS = re.compile(r"\d{1,4}", re.ASCII)
-_SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}", re.ASCII)
-_LAST_NUMBER = re.compile(r"(?:[-•*·]\s*|(?:\d{1,2}|[a-z])[.)]\s*)?(\d{1,2})", re.IGNORECASE)
-EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
 
 _THREE = re.compile(r"(?:^|.*\s)((\d{1,3})\s*[-−–—]\s*(\d{1,4})\s*[-−–—]\s*(\d{1,4}))\W*")
 # A sum and an answer with a minus between, or what counts a sum: 3-71-38.
 
 _DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\s*[-–—]\s*(?:0?[1-9]|1[0-2])\s*[-–—]\s*(?:\d\d|\d{4})")
 
-_NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
-# A name that ends with a number, or one beside which a number begins.
-
 _WORDS_AWAY = "|".join(re.escape(word) for word in BLANK if len(word) > 2)
 _AWAY = re.compile(rf"([^\W\d].*?)(?:\s*[-–—:]\s*|\s+)\(?({_WORDS_AWAY})\)?", re.IGNORECASE)
 # A name, and a word for not tried.
 
 _NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+(?:[.,]\d+)?)")
-
-_WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|d*")}
-"""Rows whose cells are whole: "d" is a cell of digits, "." one with a sign between numbers."""
 
 
 class AstrayError(Exception):
@@ -63,13 +51,6 @@ def is_sum(cell: str) -> bool:
 def holds_sum(*cells: str) -> bool:
     """Say whether a sum stands in one of ``cells``, whatever stands beside it."""
     return any(map(WRITTEN.search, cells))
-
-
-def holds_decimals(line: str) -> bool:
-    """Say whether a line of packs ends with the one sum of decimals that it can have: 6,5-2,8."""
-    found = _DECIMALS.fullmatch(line)
-    whole_, part = (float(one.replace(",", ".")) for one in found.groups()) if found else (0, 1)
-    return whole_ >= part
 
 
 def filled(cells: Sequence[str]) -> list[str]:
@@ -134,14 +115,6 @@ def unanswered(cell: str) -> str:
     return cell.removesuffix(after) if answer else cell
 
 
-def check_halves(rows: Sequence[Row], field: str) -> None:
-    """Refuse a row of cells that begins as 6,5-2,8 does, which may be decimals."""
-    for number, cells in rows:
-        first = _LAST_NUMBER.fullmatch(cells[0])
-        if first and _of_decimals([first[1], *cells[1:]]):
-            raise RefusedError("screen.commas", row=number, field=field)
-
-
 def check_signs(rows: Sequence[Row], field: str) -> None:
     """Refuse 72-45-33, which may have been meant as 72-45 = 33, but days and 1, 2, 3 in order."""
     last = 0
@@ -201,29 +174,3 @@ def in_two_ways(cell: str, *, first: bool) -> tuple[str, str] | None:
 def whole(typed: str) -> int:
     """Return the number before any decimals, its thousands grouped by spaces."""
     return int("".join(re.split("[.,]", typed)[0].split()))
-
-
-def joined(row: Row, field: str) -> list[str]:
-    """Return a row's cells, its numbers whole; refuse commas that may part decimals."""
-    number, cells = row
-    start = 0 if _kind(cells[0]) == "." else 1
-    kinds, ends = "".join(map(_kind, cells[start:])), _NUMBERED.fullmatch(cells[0])
-    if not (ends and _of_decimals([ends[1], *cells[1:]])):  # Ana 6,5-2,8
-        small = kinds in (".d", "d.") and re.match(r"\d(?!\d)", cells[start])
-        two_ways = field == "answers" and kinds == ".d" and small  # 7-2,8 may be 7 - 2.8
-        if "?" in kinds or (_WHOLE[field].fullmatch(kinds) and not two_ways):
-            return [*cells]
-        if field == "pupils" and (small or kinds == "d.d") and _kind(cells[0]) != "d":
-            return [*cells[:start], ",".join(cells[start:])]
-    raise RefusedError("screen.commas", row=number, field=field)
-
-
-def _of_decimals(cells: Sequence[str]) -> bool:
-    """Say whether ``cells`` begin as 6,5-2,8: with a sum of decimals that can be taken out."""
-    if [*map(_kind, cells[:2])] != ["d", "."]:
-        return False
-    return int(cells[0]) >= int(re.split(r"\s*[-−–]\s*", cells[1])[1])
-
-
-def _kind(cell: str) -> str:
-    return "d" if _DIGITS.fullmatch(cell) else "." if _SIGNED.fullmatch(cell) else "?"

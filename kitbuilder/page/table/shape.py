@@ -1,11 +1,9 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
-import csv
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from enum import Enum, auto
-from io import StringIO
 from itertools import chain
 
 from kitbuilder.errors import RefusedError, Said, named
@@ -13,7 +11,6 @@ from kitbuilder.formats.heads import full_names, head, of_name
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
     DIGIT,
-    EQUALS,
     LETTER,
     NUMBER,
     AstrayError,
@@ -21,15 +18,12 @@ from kitbuilder.page.table.cells import (
     across_apart,
     apart,
     away_apart,
-    check_halves,
     check_signs,
     filled,
     first_sum,
-    holds_decimals,
     holds_sum,
     in_two_ways,
     is_sum,
-    joined,
     one_by_one,
     unanswered,
     with_name,
@@ -39,7 +33,6 @@ from kitbuilder.page.table.known_words import (
     DAY_HEADS,
     DAY_MONTH,
     END,
-    HOLDS,
     LABEL,
     NUMBERS,
     TITLE,
@@ -48,6 +41,7 @@ from kitbuilder.page.table.known_words import (
     uncounted,
 )
 from kitbuilder.page.table.labels import carried, owned
+from kitbuilder.page.table.parted import check_halves, joined, parted
 from kitbuilder.page.table.titles import (
     names_columns,
     of_children,
@@ -55,15 +49,9 @@ from kitbuilder.page.table.titles import (
     quoted,
     unnumbered,
 )
-from kitbuilder.request.answer_cells import BLANK, is_mark, read_answer
+from kitbuilder.request.answer_cells import read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
-
-_ARROW = re.compile(r"(?<=\d)[ \xa0]*(?:[-=]>|[→⇒])[ \xa0]*(?=\d|$)", re.MULTILINE)
-# An equals sign, as some write it.
-
-_CLOSE = re.compile(r"[^\W\d].*?,\d[\d,.\s–—-]*")
-# A name, and numbers with a comma close before one.
 
 _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
 # An answer, whatever mark stands beside it.
@@ -150,52 +138,6 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     return rows, mark
 
 
-def parted(text: str, field: str) -> tuple[list[Row], str]:
-    """Return the rows of a table that hold something, and what parts their cells."""
-    text = _ARROW.sub(" = ", text.removeprefix("\ufeff"))
-    lines = [line for line in text.split("\n") if line.strip()]
-    semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
-    mark = "\t" if "\t" in text else ";" if semicolons else ","
-    reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
-    rows, number = list[Row](), 0
-    try:
-        for number, typed in enumerate(reader, 1):
-            heads = "".join(typed).split(",")  # as told to be put above cells parted otherwise
-            row = heads if not rows and {*map(head, heads)} >= {*COLUMNS} else typed
-            whole_row = mark.join(row)
-            of_decimals = field == "pupils" and holds_decimals(whole_row)
-            if mark == "," and (of_decimals or any(EQUALS.match(cell.strip()) for cell in row)):
-                row = [whole_row]
-            if mark == "\t" and (line := _typed(row, number, field)):
-                row = line
-            if len(row) > 1 and "=" in row[-2] and is_mark(row[-1].strip()):
-                row = [*row[:-2], f"{row[-2]} {row[-1].strip()}"]
-            if HOLDS.search("".join(cells := [cell.strip() for cell in row])):
-                rows.append((number, cells))
-    except csv.Error:  # above all a cell that no reader of such tables takes
-        raise RefusedError("table.no-row", row=number + 1, field=field) from None
-    held = sorted({at for _, cells in rows for at, cell in enumerate(cells) if cell})
-    if len(held) < 2:
-        return rows, mark
-    rows = [(line, [cells[at] for at in held if at < len(cells)]) for line, cells in rows]
-    return rows, mark
-
-
-def _typed(row: list[str], number: int, field: str) -> list[str]:
-    """Return the cells of a line that was typed below a table of a spreadsheet, else none.
-
-    Raises ``RefusedError`` where its commas may be of decimals.
-    """
-    cell = "".join(filled(row)[:1]).strip()
-    if len(filled(row)) != 1:
-        return []
-    if ";" not in cell and _CLOSE.fullmatch(cell):
-        raise RefusedError("screen.commas", row=number, field=field)
-    first, *given = re.split(r"\s*;\s*" if ";" in cell else r",\s+", cell)
-    plain = all(NUMBER.fullmatch(one) or one.lower() in BLANK for one in given)
-    return [first, *given] if given and plain else []
-
-
 def _is_count(cell: str) -> bool:
     """Say whether a head counts sums, as Q2 or c: its own may be missing."""
     label = LABEL.fullmatch(cell)
@@ -209,13 +151,16 @@ def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
     sums = [at for at, cell in enumerate(heads) if is_sum(cell)]
     if len(sums) < 2 or not sums[0] or not below or first_sum(below) < len(below):
         return rows
-    names = [at for at, cell in enumerate(heads) if of_name(cell)]
-    free = {*range(sums[-1] + 1, len(heads)), *(range(sums[0]) if names else ())} - {*names}
-    words = [at for at in free if LETTER.search(heads[at]) and heads[at].lower() not in NUMBERS]
-    out = [at for at in words if not _is_count(heads[at])]
+    has_names = any(map(of_name, heads))
+    out = [
+        at
+        for at, cell in enumerate(heads)
+        if (at > sums[-1] or (has_names and at < sums[0])) and not of_name(cell)
+        if LETTER.search(cell) and cell.lower() not in NUMBERS and not _is_count(cell)
+    ]
     if not out:
         return rows
-    notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in sorted(out)))))
+    notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
     return [
         (n, [cell for at, cell in enumerate(cells) if at not in out or len(filled(cells)) < 2])
         for n, cells in rows
@@ -312,34 +257,33 @@ def _without_beside(
     """Return a head and rows without columns that are no child's, the names first."""
     heads = [head(unnumbered(cell)) for cell in heading]
     has_heads = {*heads} >= {*COLUMNS[:2]}
-    days = {at for at, cell in enumerate(heading) if cell.lower() in DAY_HEADS}
-    sums = {
-        at
-        for _, cells in rows
-        for at, cell in enumerate(cells)
-        if holds_sum(cell) and not (at in days and DAY_MONTH.fullmatch(cell))
-    }
-    beside = [
-        at
-        for at, cell in enumerate(heading)
-        if (
-            at
-            and (
-                no_child(cell)
-                or heads[at] == "answer"
-                or (cell.lower() in NUMBERS and _counted(rows, at))
-            )
-        )
-        or (has_heads and cell and heads[at] not in COLUMNS[:2])
-        if not (has_heads and at in sums)
-    ]
-    if not (beside or has_heads) or max(len(cells) for _, cells in rows) > len(heading):
+    if any(len(cells) > len(heading) for _, cells in rows):
         return heading, rows
-    notes += [passed_over([heading[at] for at in beside])] if beside else []
-    kept = [at for at in range(len(heading)) if at not in beside]
+    if has_heads:
+        free = [at for at, cell in enumerate(heading) if cell and heads[at] not in COLUMNS[:2]]
+        out = [at for at in free if not _holds_sums(heading[at], at, rows)]
+    else:
+        out = [at for at in range(1, len(heading)) if _is_beside(heading[at], at, rows)]
+    if not (out or has_heads):
+        return heading, rows
+    notes += [passed_over([heading[at] for at in out])] if out else []
+    kept = [at for at in range(len(heading)) if at not in out]
     order = sorted(kept, key=lambda at: heads[at] != "name")
     rows = [(number, ["".join(cells[at : at + 1]) for at in order]) for number, cells in rows]
     return [heading[at] for at in order], rows
+
+
+def _holds_sums(name: str, at: int, rows: Sequence[Row]) -> bool:
+    """Say whether sums stand in a column, which may be of days, as 9-11."""
+    column = ["".join(cells[at : at + 1]) for _, cells in rows]
+    days = name.lower() in DAY_HEADS
+    return holds_sum(*(cell for cell in column if not (days and DAY_MONTH.fullmatch(cell))))
+
+
+def _is_beside(name: str, at: int, rows: Sequence[Row]) -> bool:
+    """Say whether a column beside names across is none: of totals, right answers or numbers."""
+    counts = name.lower() in NUMBERS and _counted(rows, at)
+    return no_child(name) or head(name) == "answer" or counts
 
 
 def _check_answers(first: Row, rows: Sequence[Row]) -> None:

@@ -1,0 +1,121 @@
+"""The text of a table into rows of cells: tabs, semicolons or commas part them."""
+
+import csv
+import re
+from collections.abc import Sequence
+from io import StringIO
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.formats.heads import head
+from kitbuilder.page.table.cells import NUMBER, Row, filled
+from kitbuilder.page.table.known_words import HOLDS
+from kitbuilder.request.answer_cells import BLANK, is_mark
+from kitbuilder.request.answers import COLUMNS
+
+_ARROW = re.compile(r"(?<=\d)[ \xa0]*(?:[-=]>|[→⇒])[ \xa0]*(?=\d|$)", re.MULTILINE)
+# An equals sign, as some write it.
+
+_CLOSE = re.compile(r"[^\W\d][^=;]*,\d[^=;]*")
+# A name, and a comma close before a number.
+
+_DECIMALS = re.compile(r"(?:[^\d,]*[,:;\s])?\s*(\d+,\d{1,2})\s*[-−–—]\s*(\d+,\d{1,2})[\s=?_]*")
+_DIGITS = re.compile(r"\d{1,4}", re.ASCII)
+_SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}", re.ASCII)
+_EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
+_LAST_NUMBER = re.compile(r"(?:[-•*·]\s*|(?:\d{1,2}|[a-z])[.)]\s*)?(\d{1,2})", re.IGNORECASE)
+
+_NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
+# A name that ends with a number, or one beside which a number begins.
+
+_WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|d*")}
+# Rows whose cells are whole: "d" is a cell of digits, "." one with a sign between numbers.
+
+
+def parted(text: str, field: str) -> tuple[list[Row], str]:
+    """Return the rows and columns of a table that hold something, and what parts its cells."""
+    text = _ARROW.sub(" = ", text.removeprefix("\ufeff"))
+    lines = [line for line in text.split("\n") if line.strip()]
+    semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
+    mark = "\t" if "\t" in text else ";" if semicolons else ","
+    reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
+    rows, number = list[Row](), 0
+    try:
+        for number, typed in enumerate(reader, 1):
+            heads = "".join(typed).split(",")  # as told to be put above cells parted otherwise
+            row = heads if not rows and {*map(head, heads)} >= {*COLUMNS} else typed
+            row = _of_decimals_whole(row, field) if mark == "," else row
+            cells = [cell.strip() for cell in row]
+            if mark == "\t":
+                cells = _typed(cells, number, field)
+            if len(cells) > 1 and "=" in cells[-2] and is_mark(cells[-1]):
+                cells[-2:] = [f"{cells[-2]} {cells[-1]}"]
+            if HOLDS.search("".join(cells)):
+                rows.append((number, cells))
+    except csv.Error:  # above all a cell that no reader of such tables takes
+        raise RefusedError("table.no-row", row=number + 1, field=field) from None
+    held = sorted({at for _, cells in rows for at, cell in enumerate(cells) if cell})
+    if len(held) > 1:
+        rows = [(line, [cells[at] for at in held if at < len(cells)]) for line, cells in rows]
+    return rows, mark
+
+
+def _of_decimals_whole(cells: list[str], field: str) -> list[str]:
+    """Return the cells of a line as one where commas part decimals: before an equals sign."""
+    line = ",".join(cells)
+    whole = field == "pupils" and _holds_decimals(line)
+    return [line] if whole or any(_EQUALS.match(cell.strip()) for cell in cells) else cells
+
+
+def _holds_decimals(line: str) -> bool:
+    """Say whether a line of packs ends with the one sum of decimals that it can have: 6,5-2,8."""
+    found = _DECIMALS.fullmatch(line)
+    whole_, part = (float(one.replace(",", ".")) for one in found.groups()) if found else (0, 1)
+    return whole_ >= part
+
+
+def _typed(cells: list[str], number: int, field: str) -> list[str]:
+    """Return the cells of a row, those of a line typed below a spreadsheet's table taken apart.
+
+    Raises ``RefusedError`` where its commas may be of decimals.
+    """
+    if len(line := filled(cells)) != 1:
+        return cells
+    if _CLOSE.fullmatch(line[0]):
+        raise RefusedError("screen.commas", row=number, field=field)
+    first, *given = re.split(r"\s*;\s*" if ";" in line[0] else r",\s+", line[0])
+    plain = all(NUMBER.fullmatch(one) or one.lower() in BLANK for one in given)
+    return [first, *given] if given and plain else cells
+
+
+def check_halves(rows: Sequence[Row], field: str) -> None:
+    """Refuse a row of cells that begins as 6,5-2,8 does, which may be decimals."""
+    for number, cells in rows:
+        first = _LAST_NUMBER.fullmatch(cells[0])
+        if first and _of_decimals([first[1], *cells[1:]]):
+            raise RefusedError("screen.commas", row=number, field=field)
+
+
+def joined(row: Row, field: str) -> list[str]:
+    """Return a row's cells, its numbers whole; refuse commas that may part decimals."""
+    number, cells = row
+    start = 0 if _kind(cells[0]) == "." else 1
+    kinds, ends = "".join(map(_kind, cells[start:])), _NUMBERED.fullmatch(cells[0])
+    if not (ends and _of_decimals([ends[1], *cells[1:]])):  # Ana 6,5-2,8
+        small = kinds in (".d", "d.") and re.match(r"\d(?!\d)", cells[start])
+        two_ways = field == "answers" and kinds == ".d" and small  # 7-2,8 may be 7 - 2.8
+        if "?" in kinds or (_WHOLE[field].fullmatch(kinds) and not two_ways):
+            return [*cells]
+        if field == "pupils" and (small or kinds == "d.d") and _kind(cells[0]) != "d":
+            return [*cells[:start], ",".join(cells[start:])]
+    raise RefusedError("screen.commas", row=number, field=field)
+
+
+def _of_decimals(cells: Sequence[str]) -> bool:
+    """Say whether ``cells`` begin as 6,5-2,8: with a sum of decimals that can be taken out."""
+    if [*map(_kind, cells[:2])] != ["d", "."]:
+        return False
+    return int(cells[0]) >= int(re.split(r"\s*[-−–]\s*", cells[1])[1])
+
+
+def _kind(cell: str) -> str:
+    return "d" if _DIGITS.fullmatch(cell) else "." if _SIGNED.fullmatch(cell) else "?"
