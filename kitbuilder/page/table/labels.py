@@ -33,6 +33,8 @@ from kitbuilder.page.table.titles import is_away, quoted
 from kitbuilder.request.answers import COLUMNS
 from kitbuilder.request.pupils import checked_name
 
+_GROUPED = re.compile(r"(\d)[ \xa0\u202f](\d{3}\s*[-−–—].*)")
+
 
 @dataclass
 class _Line:
@@ -83,6 +85,7 @@ def owned(
             return rows
         else:
             lines.append(line)
+    _check_grouped(lines, field)
     _keep_days(lines)
     if field == "answers":
         _keep_numbers(lines)
@@ -98,6 +101,17 @@ def owned(
     if field == "answers":
         _check_named_apart(kept)
     return [*top, *kept] if len(notes) > before or len(kept) < len(lines) else rows
+
+
+def _check_grouped(lines: Sequence[_Line], field: str) -> None:
+    """Refuse thousands with a space among sums that are numbered, as 3 304-58 below 2 63-29."""
+    numbered = any(line.said("count").isdigit() for line in lines)
+    for line in lines if numbered else ():
+        found = _GROUPED.match(next(iter(line.given), "")) if not line.label else None
+        if found:
+            sum_, other = found[1] + found[2], f"{found[1]}: {found[2]}"
+            two_ways = RefusedError("screen.two-ways", given=found[0], sum=sum_, other=other)
+            raise two_ways.at(row=line.number, field=field)
 
 
 def _keep_days(lines: Sequence[_Line]) -> None:
