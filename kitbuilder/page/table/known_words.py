@@ -8,13 +8,10 @@ from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import JOINING, NO_CHILD
 
 OF_TITLES = {
-    *("age", "aged", "alumnos", "answers", "aula", "año", "children", "clase", "class"),
-    *("curso", "deberes", "edad", "estudiantes", "examen", "ficha", "grade", "grado", "group"),
-    *("grupo", "hoja", "homework", "lección", "lesson", "matemáticas", "math", "maths"),
-    *("niños", "page", "practice", "prueba", "práctica", "pupils", "página", "quiz"),
-    *("respuestas", "restas", "room", "school", "semana", "set", "sheet", "students"),
-    *("subtraction", "sums", "tarea", "tema", "term", "test", "unidad", "unit", "week"),
-    *("worksheet", "year"),
+    *("age", "answers", "año", "clase", "class", "curso", "deberes", "edad", "examen", "ficha"),
+    *("grade", "grado", "group", "grupo", "hoja", "homework", "lesson", "matemáticas", "math"),
+    *("maths", "page", "practice", "prueba", "página", "quiz", "respuestas", "restas", "semana"),
+    *("set", "sheet", "subtraction", "sums", "tarea", "test", "week", "worksheet", "year"),
 }
 """Words that a title has and no child's name, in small letters."""
 
@@ -40,22 +37,18 @@ DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
 BESIDE = {*DAY_HEADS, *NUMBERS, *OF_TITLES} - {"answers", "respuestas"}
 """Heads of columns beside answers whose numbers are none, in small letters."""
 
-_FIRST = (
-    *("first", "second", "third", "fourth", "fifth", "sixth", "last", "primer[ao]?", "segund[ao]"),
-    *("tercer[ao]?", "cuart[ao]", "quint[ao]", "sext[ao]", "[uú]ltim[ao]"),
-)
 _SUMS = (
     *("sum", "question", "exercise", "problem", "card", "task", "resta", "pregunta", "ejercicio"),
     *("problema", "ejer", "ej", "cuenta", "operaci[oó]n", "tarjeta"),
 )
-_SHORT = "n\\.?[º°]|no|number|n[uú]mero|ex|qu|act|actividad|calc|c[aá]lculo|item"
+_SHORT = "n\\.?[º°]|no|number|n[uú]mero|ex|act|actividad"
 OF_SUMS = {*_SUMS, *JOINING, "q", "operación", "operaciones"}
 """Words before the numbers of sums, in small letters."""
 
 _WORD = (
-    rf"(?P<word>(?:(?:\d{{1,2}}\s*[.ªº)]?|{'|'.join(_FIRST)})\s*)?(?:{'|'.join(_SUMS)})\.?"
+    rf"(?P<word>(?:\d{{1,2}}\s*[.ªº)]?\s*)?(?:{'|'.join(_SUMS)})\.?"
     rf"\s*(?:(?:{_SHORT})\.?\s*)?\d{{0,2}}"
-    rf"|(?:{_SHORT})\.?\s*\d{{1,2}}|{'|'.join(_FIRST)}|\d{{1,2}}\s*(?:of|de)\s*\d{{1,2}}|ok|x|[✓✔✅✗✘❌☑☒]\ufe0f?)"
+    rf"|(?:{_SHORT})\.?\s*\d{{1,2}}|ok|x|[✓✔✅✗✘❌☑☒]\ufe0f?)"
 )
 VERDICTS = {"mal", "bien", "right", "wrong"}
 """Words beside answers that may be names, in small letters."""

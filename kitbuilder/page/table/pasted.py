@@ -34,9 +34,6 @@ MOST_TOLD = 3
 FEWEST_MARKS = 4
 """Answers that may all be 0 and 1 for right and wrong."""
 
-MOST_WRONG = 12
-"""Wrong answers of one row that are counted."""
-
 
 def read_pupils(
     text: str, stage: Stage, point: str = ".", notes: list[Said] | None = None
@@ -146,7 +143,7 @@ def _read(
         whole.row, whole.field = first, field
         raise whole
     listed = sorted((row for row in rows if row[0]), key=itemgetter(0))
-    refusals = [error for row in listed for error in _refused(top, row, read, field)]
+    refusals = [one for row in listed if (one := _refused(top, row, read, field))]
     below = tuple(cells[0] for number, cells in rows if not number)
     if below and field == "pupils":
         refusals.insert(0, RefusedError("screen.no-sum-below", names=below, field=field))
@@ -166,30 +163,23 @@ def _read(
     raise RefusedRowsError([*refusals[:MOST_TOLD], *further], numbers, astray=astray)
 
 
-def _refused(
-    head: str, row: Row, read: Callable[[str], object], field: str
-) -> Iterator[RefusedError]:
-    """Yield what is wrong with a row, and of several answers with each."""
+def _refused(head: str, row: Row, read: Callable[[str], object], field: str) -> RefusedError | None:
+    """Return what is wrong with a row, read alone; nothing of a child who was away."""
     number, cells = row
-    for _ in range(MOST_WRONG):
-        try:
-            read(f"{head}\n{_line(cells)}")
-            return
-        except RefusedError as error:
-            given, answer = error.slots.get("given"), error.code.startswith("answers.unreadable")
-            if error.code == "answers.cells":
-                most = error.slots["columns"]
-                early = not is_sum(cells[1]) and any(map(is_sum, cells[2:]))
-                at = most if isinstance(most, int) and not early else 1
-                given = cells[at]
-            if error.code == "answers.cells" or (answer and is_sum(str(given))):
-                error = RefusedError("screen.beyond", given=given)
-            error.row, error.field = number, field
-            if error.code != "answers.none":  # whoever is away has none
-                yield error.in_table(PASTED)
-            if not answer or given not in cells:
-                return
-            cells = ["" if cell == given else cell for cell in cells]
+    try:
+        read(f"{head}\n{_line(cells)}")
+        return None
+    except RefusedError as refused:
+        error = refused
+    given = error.slots.get("given")
+    if error.code == "answers.cells":
+        most = int(str(error.slots["columns"]))
+        given = cells[1 if any(map(is_sum, cells[2:])) and not is_sum(cells[1]) else most]
+    unread = error.code.startswith("answers.unreadable") and is_sum(str(given))
+    if unread or error.code == "answers.cells":
+        error = RefusedError("screen.beyond", given=given)
+    error.row, error.field = number, field
+    return None if error.code == "answers.none" else error.in_table(PASTED)
 
 
 def _line(cells: Sequence[str]) -> str:
