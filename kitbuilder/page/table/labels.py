@@ -74,7 +74,11 @@ def owned(
     numbered: bool,
     listed: bool = False,
 ) -> list[Row]:
-    """Return ``rows`` of sums, each with its child's name, no label; other rows as they are."""
+    """Return ``rows`` of sums, each with its child's name; other rows as they are.
+
+    A label is what stands before a sum and is no child, as 1), Q2, Monday or Homework: it goes,
+    with a note. It stays, as a name, where children may be called so.
+    """
     top, lines = list[Row](), list[_Line]()
     for number, cells in rows:
         line = _line(number, cells)
@@ -227,29 +231,24 @@ def _sum(cells: Sequence[str]) -> tuple[str, ...]:
 
 def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answers") -> list[Row]:
     """Return ``rows``, those without a name, in cell ``at``, with that of the child above."""
-    last, found = "", list[Row]()
+    last, again, found, twice = "", False, list[Row](), dict[str, None]()
     had, without = defaultdict[str, dict[tuple[str, ...], int]](dict), set[str]()
-    again, twice = "", dict[str, None]()
     for number, cells in rows:
-        name, sum_ = "".join(cells[at : at + 1]), _sum(cells)
-        if name and name == last and last in without:
-            twice[name] = None
+        name, sum_, above = "".join(cells[at : at + 1]), _sum(cells), last
+        alone = found and not _sum(found[-1][1]) and filled(found[-1][1]) == [last]
+        if alone and sum_ and LABEL.fullmatch(name.rstrip(END)) and name.lower() not in NAMES:
+            raise _who([last, name], number)
         if name:
-            again = name if had[name] and (not sum_ or name in without) else ""
-        elif again and last == again and sum_ in had[last]:  # the name stands a second time
+            again = bool(had[name]) and (not sum_ or name in without)
+            twice |= {name: None} if name == last and last in without else {}
+            last = name if sum_ or len(filled(cells)) == 1 else ""
+            if not sum_:
+                _check_letters(name, number, field)
+        elif again and sum_ in had[last]:  # two of one name
             said, line = next(filter(is_sum, cells)), had[last][sum_]
             refused = RefusedError("answers.same-sums", name=last, sum=said, line=line)
             raise refused.at(row=number, field=field)
-        alone = found and not _sum(found[-1][1]) and filled(found[-1][1]) == [last]
-        label = LABEL.fullmatch(name.rstrip(END)) if alone and sum_ else None
-        if label and name.lower() not in NAMES:
-            raise _who([last, name], number)
-        above = last
-        if name and not sum_:
-            _check_letters(name, number, field)
-        if name:
-            last = name if sum_ or len(filled(cells)) == 1 else ""
-        elif last and sum_ and sum_ not in had[last]:
+        elif last and sum_ and sum_ not in had[last]:  # else another child's
             cells = [*cells[:at], *[""] * (at - len(cells)), last, *cells[at + 1 :]]
             without.add(last)
         if alone and sum_ and cells[at : at + 1] == [above]:

@@ -114,7 +114,11 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
 
 
 def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str]:
-    """Return a table's rows of children, and what parts their cells."""
+    """Return a table's rows of children, and what parts their cells.
+
+    First go the marks of a list and what numbers sums, then titles, days and totals, then what
+    numbers children; last each row of a sum gets the name of its child.
+    """
     given, mark = parted(text, field)
     check_signs(given, field)
     if field == "answers":

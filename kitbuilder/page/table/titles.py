@@ -110,13 +110,14 @@ def _is_title(row: Row, rows: list[Row]) -> bool:
 def _totals(rows: list[Row], _: str) -> list[Row]:
     """Return the rows of totals or of who was absent, and those that number sums across."""
     totals, first, last = list[Row](), first_sum(rows), len(rows) - 1
-    for at, (__, cells) in enumerate(rows):
+    for at, row in enumerate(rows):
+        cells = row[1]
         across = at >= first or (at < last and any(map(is_sum, rows[at + 1][1][1:])))
         total = (at or across) and _no_row(filled(cells), foot=at > first)
         if holds_sum(*cells):
             continue
         if total or (across and numbers_sums(cells)):
-            totals.append(rows[at])
+            totals.append(row)
     return totals
 
 
