@@ -59,20 +59,19 @@ def fitting(
 
 def _refusal(rows: Sequence[Row], mark: str, field: str, read: Reader[Child]) -> RefusedError:
     """Return what is said of the table: a row or column to take out, or which ones are read."""
-    found = list[tuple[bool, tuple[Child, ...], RefusedError]]()
+    found = list[tuple[tuple[Child, ...], RefusedError]]()
     for kept, refused in islice(_ways(rows, field), MOST_TRIED if len(rows) <= MOST_ROWS else 0):
-        if given := _read(kept, mark, read):
+        if given := _tried(kept, mark, read):
             by_row = refused.code == "screen.row-out"
             if not (by_row and any(isinstance(o, ChildAnswers) and not o.named for o in given)):
-                found.append((_headed(kept), given, refused))
-    best = [way for way in found if way[0]] or found
-    if best and all(way[1] == best[0][1] for way in best):
-        return best[0][2].at(field=field)
+                found.append((given, refused))
+    if found and all(given == found[0][0] for given, _ in found):
+        return found[0][1].at(field=field)
     if field == "answers" and not any(holds_sum(*cells) for _, cells in rows):
         heads = next((filled(cells[1:]) for _, cells in rows if len(filled(cells)) > 1), [])
         if heads and all(LETTER.search(one) and LABEL.fullmatch(one) for one in heads):
             return RefusedError("screen.no-sums", given=quoted(heads[:MOST_CELLS]), field=field)
-    first = _row(rows[0][1])
+    first = _quoted_row(rows[0][1])
     if field == "answers":
         return RefusedError("screen.shape-answers", given=first, field=field)
     return RefusedError("screen.shape-pupils", given=first, field=field)
@@ -111,18 +110,18 @@ def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedE
         below = [row for line, row in kept if line > number]
         first = _is_heading(cells, below) if number <= top else _is_remark(cells)
         if kept and first and number == lines[0]:
-            many, quote = len(lines), _row(cells)
+            many, quote = len(lines), _quoted_row(cells)
             yield kept, RefusedError("screen.row-out", lines=many, rows=named(lines), given=quote)
     for at in range(max(len(cells) for _, cells in rows)):
         column = filled(["".join(cells[at : at + 1]) for _, cells in rows])
         kept = [(number, [*cells[:at], *cells[at + 1 :]]) for number, cells in rows]
         answers = field == "answers" and any(map(NUMBER.fullmatch, column))
-        if _is_beside(at, column, dict(rows)[top]) and (not answers or _are_answered(kept)):
+        if _may_go(at, column, dict(rows)[top]) and (not answers or _are_answered(kept)):
             held = named(quoted(column))
             yield kept, RefusedError("screen.column-out", column=at + 1, given=held)
 
 
-def _is_beside(at: int, column: Sequence[str], first: Sequence[str]) -> bool:
+def _may_go(at: int, column: Sequence[str], first: Sequence[str]) -> bool:
     """Say whether a column may be taken out: it has no names, and no sums or answers of theirs."""
     top, others = head("".join(first[at : at + 1])), {*map(head, [*first[:at], *first[at + 1 :]])}
     if top in {*COLUMNS} - others | {"name", "answer"}:
@@ -158,12 +157,7 @@ def _is_known(cell: str) -> bool:
     return bool(word or not LETTER.search(cell)) and not holds_sum(cell) and "=" not in cell
 
 
-def _headed(rows: Sequence[Row]) -> bool:
-    """Say whether the first row names all columns that are read."""
-    return {*COLUMNS} <= {*map(head, rows[0][1])}
-
-
-def _read(rows: Sequence[Row], mark: str, read: Reader[Child]) -> tuple[Child, ...]:
+def _tried(rows: Sequence[Row], mark: str, read: Reader[Child]) -> tuple[Child, ...]:
     """Return whom ``read`` finds in rows, each in its line; none where it refuses these."""
     written, held = StringIO(), dict(rows)
     lines = (held.get(line, []) for line in range(1, max(held, default=0) + 1))
@@ -173,7 +167,7 @@ def _read(rows: Sequence[Row], mark: str, read: Reader[Child]) -> tuple[Child, .
     return ()
 
 
-def _row(cells: Sequence[str]) -> str:
+def _quoted_row(cells: Sequence[str]) -> str:
     """Return a row as it is quoted."""
     held = filled(cells)
     return ", ".join([*held[:MOST_CELLS], *["…"][: len(held) > MOST_CELLS]])

@@ -36,8 +36,6 @@ _WORDS_AWAY = "|".join(re.escape(word) for word in BLANK if len(word) > 2)
 _AWAY = re.compile(rf"([^\W\d].*?)(?:\s*[-–—:]\s*|\s+)\(?({_WORDS_AWAY})\)?", re.IGNORECASE)
 # A name, and a word for not tried.
 
-_NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+(?:[.,]\d+)?)")
-
 
 class AstrayError(Exception):
     """The rows of a table do not fit its first."""
@@ -65,7 +63,7 @@ def first_sum(rows: Sequence[Row]) -> int:
 
 def apart(cells: Sequence[str]) -> list[str]:
     """Return ``cells``, those that hold more than a sum taken apart: "Ada 53-27 = 34" is three."""
-    return [part for at, cell in enumerate(cells) for part in _parts(cell, first=not at)]
+    return [part for at, cell in enumerate(cells) for part in parts_of(cell, first=not at)]
 
 
 def with_name(cells: Sequence[str]) -> list[str]:
@@ -127,28 +125,10 @@ def check_signs(rows: Sequence[Row], field: str) -> None:
             raise RefusedError("screen.two-signs", given=found[1], row=number, field=field)
 
 
-def across_apart(rows: list[Row]) -> list[Row]:
-    """Return ``rows``, a name and an answer in a first cell below sums across taken apart."""
-    at = first_sum(rows)
-    top, first = rows[at] if at < len(rows) else (0, [""])
-    sums = sum(map(holds_sum, first))
-    if sums < 2 or first_sum(below := rows[at + 1 :]) < len(below):
-        return rows
-    corner = [] if is_sum(first[0]) or not holds_sum(first[0]) else _parts(first[0], first=True)
-    found = [*rows[:at], (top, [*corner, *first[1:]] if corner else first)]
-    for number, cells in below:
-        short = len(cells) <= sums and (corner or _NAME_ANSWER.fullmatch(cells[0]))
-        both = _NAME_ANSWER.fullmatch(cells[0]) if short or ":" in cells[0] else None
-        if (both and len(cells) != sums) or (short and NUMBER.fullmatch(cells[0])):
-            raise RefusedError("screen.name-answer", given=cells[0]).at(row=number, field="answers")
-        found.append((number, [*both.groups(), *cells[1:]] if both else cells))
-    return found
-
-
-def _parts(cell: str, *, first: bool) -> list[str]:
+def parts_of(cell: str, *, first: bool) -> list[str]:
     """Return the name, the sums and the answers that stand in one cell, in their order."""
     if halves := in_two_ways(cell, first=first):
-        return [halves[0].strip(_BETWEEN), *_parts(halves[1], first=False)]
+        return [halves[0].strip(_BETWEEN), *parts_of(halves[1], first=False)]
     parts, at = list[str](), 0
     while found := WRITTEN.search(cell, at):
         parts += [cell[at : found.start()].strip(_BETWEEN).rstrip(DASHES), found[0]]

@@ -111,7 +111,7 @@ def of_title(cell: str) -> bool:
     return not OF_TITLES.isdisjoint(re.findall(r"[^\W\d_]+", cell.lower()))
 
 
-def uncalled(cells: Sequence[str]) -> list[str]:
+def bare_names(cells: Sequence[str]) -> list[str]:
     """Return ``cells`` without the numbers before names, where they count these: 1. Ana."""
     found = [_BEFORE_NAME.match(cell) for cell in cells]
     counts = [int(one[1]) for one in found if one]
@@ -131,7 +131,7 @@ def listed(cell: str) -> str:
     return f"{count} {bare[number.end() :]}".strip()
 
 
-def uncounted(cell: str) -> str:
+def bare_sum(cell: str) -> str:
     """Return a cell without what counts the sum it begins with: a) 63-29 is 63-29."""
     count = _COUNT.match(cell)
     return cell[count.end() :] if count and WRITTEN.match(cell, count.end()) else cell

@@ -135,7 +135,7 @@ def _keep_numbers(lines: Sequence[_Line]) -> None:
     words = [line for line in above if line.said("word")]
     if again and words:
         raise _names_or_not([line.said("all") for line in words], words[0].number)
-    for line in lines if again or not _counting(above) else ():
+    for line in lines if again or not _count_sums(above) else ():
         line.keep()
 
 
@@ -205,7 +205,7 @@ def _check_named_apart(rows: list[Row]) -> None:
             raise _names_or_not(sums, row)
 
 
-def _counting(lines: Sequence[_Line]) -> bool:
+def _count_sums(lines: Sequence[_Line]) -> bool:
     """Say whether labels that have to count do: 1, 2, 3 or a, b, c, one in each of several rows."""
     labels = [line.label for line in lines if line.label and line.label["count"]]
     counts = [one[1][0].lower() if one[1][-1] == "." else one["count"] for one in labels]

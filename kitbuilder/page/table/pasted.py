@@ -58,13 +58,13 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
         return pupils(table, PASTED, stage, point)
 
     def by_row(lines: Sequence[Row]) -> Iterator[Pupil]:
-        for one in _read(COLUMNS[:2], lines, read, "pupils"):
+        for one in _read_rows(COLUMNS[:2], lines, read, "pupils"):
             tasks = (replace(task, line=lines[task.line - 2][0]) for task in one.tasks)
             yield replace(one, tasks=tuple(tasks))
 
     try:
         given = tuple(by_row(lines))
-        notes += _apart(cells[0] for _, cells in lines)
+        notes += _listed_apart(cells[0] for _, cells in lines)
         notes += alike(one.name for one in given)
         return given
     except RefusedRowsError as refused:
@@ -73,7 +73,7 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
         raise
 
 
-def _apart(names: Iterable[str]) -> Iterator[Said]:
+def _listed_apart(names: Iterable[str]) -> Iterator[Said]:
     """Yield which names stand apart though others do not: each may be two children's."""
     places = Counter(name for name, _ in groupby(filter(None, names)))
     several = [name for name, count in places.items() if count > 1]
@@ -104,15 +104,15 @@ def _answers(text: str, notes: list[Said], point: str, unnamed: str) -> tuple[Ch
             bare = not any(cells[0] for _, cells in rows)
         if bare:
             rows = [(number, [unnamed, *cells[1:]]) for number, cells in rows]
-        given = _read(found.head, rows, read, "answers")
+        given = _read_rows(found.head, rows, read, "answers")
         given = tuple(replace(one, named=not bare) for one in given)
-        notes += _apart("".join(cells[at : at + 1]) for _, cells in rows)
+        notes += _listed_apart("".join(cells[at : at + 1]) for _, cells in rows)
     else:
         first, *rest = found.rows
         sums, below = with_names(first, rest, told := Told(point), PASTED)
         notes += told.notes(())
         lines = [*below] or [(first[0], [""])]
-        given = _read(["", *sums[1:]], lines, read, "answers", first[0])
+        given = _read_rows(["", *sums[1:]], lines, read, "answers", first[0])
     notes += said
     _check_marks(given)
     return given
@@ -126,7 +126,7 @@ def _check_marks(children: Sequence[ChildAnswers]) -> None:
         raise RefusedError("screen.marks-only", field="answers")
 
 
-def _read(
+def _read_rows(
     head: Sequence[str],
     rows: Sequence[Row],
     read: Callable[[str], Read],
@@ -134,9 +134,9 @@ def _read(
     first: int = 0,
 ) -> Read:
     """Return what ``read`` makes of the table; where it refuses, tell of each row by its number."""
-    top = _line(head)
+    top = _as_csv(head)
     try:
-        return read("\n".join([top, *(_line(cells) for _, cells in rows)]))
+        return read("\n".join([top, *(_as_csv(cells) for _, cells in rows)]))
     except RefusedError as error:
         whole = error
     if first and whole.row == 1:
@@ -167,7 +167,7 @@ def _refused(head: str, row: Row, read: Callable[[str], object], field: str) -> 
     """Return what is wrong with a row, read alone; nothing of a child who was away."""
     number, cells = row
     try:
-        read(f"{head}\n{_line(cells)}")
+        read(f"{head}\n{_as_csv(cells)}")
         return None
     except RefusedError as refused:
         error = refused
@@ -182,7 +182,7 @@ def _refused(head: str, row: Row, read: Callable[[str], object], field: str) -> 
     return None if error.code == "answers.none" else error.in_table(PASTED)
 
 
-def _line(cells: Sequence[str]) -> str:
+def _as_csv(cells: Sequence[str]) -> str:
     """Return cells as a line of a CSV table."""
     written = StringIO()
     csv.writer(written, lineterminator="").writerow(cells)

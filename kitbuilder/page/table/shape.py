@@ -15,7 +15,6 @@ from kitbuilder.page.table.cells import (
     NUMBER,
     AstrayError,
     Row,
-    across_apart,
     apart,
     away_apart,
     check_signs,
@@ -25,6 +24,7 @@ from kitbuilder.page.table.cells import (
     in_two_ways,
     is_sum,
     one_by_one,
+    parts_of,
     unanswered,
     with_name,
 )
@@ -36,22 +36,24 @@ from kitbuilder.page.table.known_words import (
     LABEL,
     NUMBERS,
     TITLE,
+    bare_names,
+    bare_sum,
     listed,
-    uncalled,
-    uncounted,
 )
 from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.parted import check_halves, joined, parted
 from kitbuilder.page.table.titles import (
+    bare_head,
     names_columns,
-    of_children,
     passed_over,
     quoted,
-    unnumbered,
+    without_titles,
 )
 from kitbuilder.request.answer_cells import read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
+
+_NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+(?:[.,]\d+)?)")
 
 _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
 # An answer, whatever mark stands beside it.
@@ -76,7 +78,7 @@ class PastedTable:
 
 def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     """Return a pasted table; ask where it may have one shape or another."""
-    named, mark = _of_children(text, field, notes)
+    named, mark = _rows_of_children(text, field, notes)
     rows = _trimmed(named)
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
@@ -113,7 +115,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     return PastedTable(TableShape.ROWS, COLUMNS, rows)
 
 
-def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str]:
+def _rows_of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str]:
     """Return a table's rows of children, and what parts their cells.
 
     First go the marks of a list and what numbers sums, then titles, days and totals, then what
@@ -122,13 +124,13 @@ def _of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], s
     given, mark = parted(text, field)
     check_signs(given, field)
     if field == "answers":
-        given = across_apart(_without_edges(given, notes))
+        given = _answers_apart(_without_edges(given, notes))
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
-    rows = _of_bare_sums(one_by_one(rows, mark, field))
+    rows = _with_bare_sums(one_by_one(rows, mark, field))
     if mark == ",":
         check_halves(rows, field)
-    whole = of_children(rows, field, notes)
-    bare = _uncounted(whole)
+    whole = without_titles(rows, field, notes)
+    bare = _without_numbers(whole)
     rows, numbered = [*full_names(bare)], bare is not whole
     typed = {number: cells[0] for number, cells in given}
     if field == "answers":
@@ -148,18 +150,23 @@ def _is_count(cell: str) -> bool:
     return bool(label and (label["count"] or DIGIT.search(cell)))
 
 
+def _heads_of_sums(rows: list[Row]) -> int | None:
+    """Return which row has several sums and no sum below it, in their own or in other columns."""
+    at = first_sum(rows)
+    across = at < len(rows) and sum(map(holds_sum, rows[at][1])) > 1
+    return at if across and first_sum(rows[at + 1 :]) == len(rows) - at - 1 else None
+
+
 def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows`` without the columns that have heads of their own beside sums across."""
-    top = first_sum(rows)
-    heads, below = rows[top][1] if top < len(rows) else [], rows[top + 1 :]
-    sums = [at for at, cell in enumerate(heads) if is_sum(cell)]
-    if len(sums) < 2 or not sums[0] or not below or first_sum(below) < len(below):
-        return rows
+    top = _heads_of_sums(rows)
+    heads = [] if top in (None, len(rows) - 1) else rows[top or 0][1]
+    sums = [at for at, cell in enumerate(heads) if holds_sum(cell)]
     has_names = any(map(of_name, heads))
     out = [
         at
         for at, cell in enumerate(heads)
-        if (at > sums[-1] or (has_names and at < sums[0])) and not of_name(cell)
+        if sums[0] and (at > sums[-1] or (has_names and at < sums[0])) and not of_name(cell)
         if LETTER.search(cell) and cell.lower() not in NUMBERS and not _is_count(cell)
     ]
     if not out:
@@ -171,14 +178,31 @@ def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
     ]
 
 
-def _of_bare_sums(rows: list[Row]) -> list[Row]:
+def _answers_apart(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, a name and an answer in a first cell below sums across taken apart."""
+    if (at := _heads_of_sums(rows)) is None:
+        return rows
+    top, first = rows[at]
+    sums = sum(map(holds_sum, first))
+    corner = [] if is_sum(first[0]) or not holds_sum(first[0]) else parts_of(first[0], first=True)
+    found = [*rows[:at], (top, [*corner, *first[1:]] if corner else first)]
+    for number, cells in rows[at + 1 :]:
+        short = len(cells) <= sums and (corner or _NAME_ANSWER.fullmatch(cells[0]))
+        both = _NAME_ANSWER.fullmatch(cells[0]) if short or ":" in cells[0] else None
+        if (both and len(cells) != sums) or (short and NUMBER.fullmatch(cells[0])):
+            raise RefusedError("screen.name-answer", given=cells[0]).at(row=number, field="answers")
+        found.append((number, [*both.groups(), *cells[1:]] if both else cells))
+    return found
+
+
+def _with_bare_sums(rows: list[Row]) -> list[Row]:
     """Return ``rows`` without what counts sums within their cells, but in a column of names."""
     at = first_sum(rows) % max(len(rows), 1)
     top = rows[at - 1][1] if at else []
     heads = top and (not top[0] or len(filled(top)) > 1)
     sums_first, found = heads and head(top[0]) != "name", list[Row]()
     for number, cells in rows:
-        bare = [*map(uncounted, cells)]
+        bare = [*map(bare_sum, cells)]
         first = 0 if sums_first or bare[1:] != cells[1:] else 1
         found.append((number, [*cells[:first], *bare[first:]]))
     return found
@@ -190,19 +214,19 @@ def _trimmed(rows: Sequence[Row]) -> list[Row]:
     return [(number, cells[:end]) for (number, cells), end in zip(rows, ends, strict=True) if end]
 
 
-def _counted(rows: Sequence[Row], at: int = 0) -> bool:
+def _counts_rows(rows: Sequence[Row], at: int = 0) -> bool:
     """Say whether a column counts rows from 1 on, with few gaps, and more stands after it."""
     counts = [cells[at].rstrip(".)") for _, cells in rows if len(cells) > at + 1]
     found = [cell in ("", str(k)) for k, cell in enumerate(counts, 1)]
     return len(found) == len(rows) and all(found) and 2 * counts.count("") < len(rows)
 
 
-def _uncounted(rows: list[Row]) -> list[Row]:
+def _without_numbers(rows: list[Row]) -> list[Row]:
     """Return ``rows`` without running numbers before names, or sums below names across."""
-    if (bare := uncalled(begin := [cells[0] for _, cells in rows])) != begin:
+    if (bare := bare_names(begin := [cells[0] for _, cells in rows])) != begin:
         return [(row[0], [name, *row[1][1:]]) for row, name in zip(rows, bare, strict=True)]
-    first = 0 if _counted(rows) else 1
-    if not _counted(rows[first:]):
+    first = 0 if _counts_rows(rows) else 1
+    if not _counts_rows(rows[first:]):
         return rows
     below = [(number, cells[1:]) for number, cells in rows[first:]]
     top = rows[0][1] if first else []
@@ -259,7 +283,7 @@ def _without_beside(
     heading: list[str], rows: list[Row], notes: list[Said]
 ) -> tuple[list[str], list[Row]]:
     """Return a head and rows without columns that are no child's, the names first."""
-    heads = [head(unnumbered(cell)) for cell in heading]
+    heads = [head(bare_head(cell)) for cell in heading]
     has_heads = {*heads} >= {*COLUMNS[:2]}
     if any(len(cells) > len(heading) for _, cells in rows):
         return heading, rows
@@ -286,7 +310,7 @@ def _holds_sums(name: str, at: int, rows: Sequence[Row]) -> bool:
 
 def _is_beside(name: str, at: int, rows: Sequence[Row]) -> bool:
     """Say whether a column beside names across is none: of totals, right answers or numbers."""
-    counts = name.lower() in NUMBERS and _counted(rows, at)
+    counts = name.lower() in NUMBERS and _counts_rows(rows, at)
     return no_child(name) or head(name) == "answer" or counts
 
 
@@ -302,7 +326,7 @@ def _check_answers(first: Row, rows: Sequence[Row]) -> None:
         if heads[at] not in COLUMNS[:2] and name.lower() not in BESIDE
         if heads[at] == "answer" or not ("answer" in heads and no_child(name))
         if any(_AMOUNT.fullmatch("".join(cells[at : at + 1])) for _, cells in rows)
-        if not _counted(rows, at)
+        if not _counts_rows(rows, at)
     ]
     if len({*given}) > 1:
         twice = RefusedError("screen.two-answers", given=quoted(given))
@@ -325,7 +349,7 @@ def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
 
 def _check_head(heading: list[str], field: str) -> None:
     """Refuse a first row of words that names no column: one may be a name."""
-    heads = [*map(head, map(unnumbered, heading))]
+    heads = [*map(head, map(bare_head, heading))]
     given = any(one not in ("", "sum") for one in heads)
     known = field == "pupils" and "sum" in heads and heads[0]
     if given and not known and not {*heads} & {"name", "answer"}:

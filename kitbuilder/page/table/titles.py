@@ -40,7 +40,7 @@ _NUMBERED = re.compile(r"\d+\s*[^\W\d]")
 _ANSWERED = re.compile(r"=|\s\d+$")
 
 
-def of_children(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
+def without_titles(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
     """Return ``rows`` without days, totals, titles and heads again, each told in ``notes``."""
     for found in (_days, _totals, _titles, _heads_again):
         none = found(rows, field)
@@ -116,12 +116,12 @@ def _totals(rows: list[Row], _: str) -> list[Row]:
         total = (at or across) and _no_row(filled(cells), foot=at > first)
         if holds_sum(*cells):
             continue
-        if total or (across and numbers_sums(cells)):
+        if total or (across and _counts_sums(cells)):
             totals.append(row)
     return totals
 
 
-def numbers_sums(cells: Sequence[str]) -> bool:
+def _counts_sums(cells: Sequence[str]) -> bool:
     """Say whether a row counts 1, 2, 3 below a name of questions or of numbers, or below none."""
     counts = [cell.strip("#.()") for cell in cells[1:]]
     words = {*re.findall(r"[^\W\d]+|#", cells[0].lower().replace(".", ""))}
@@ -146,7 +146,7 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     codes = head(cells[0]) in ("", "sum") and all(map(LETTER.search, filled(cells[1:])))
     if codes and all(is_sum(row[0]) for _, row in below):
         return len(cells) > 1
-    digits = any(map(DIGIT.search, map(unnumbered, cells[1:])))
+    digits = any(map(DIGIT.search, map(bare_head, cells[1:])))
     return len(cells) > 1 and not (holds_sum(cells[0]) or is_away(cells) or digits)
 
 
@@ -154,7 +154,7 @@ def is_headed(rows: Sequence[Row], field: str) -> bool:
     """Say whether the first of ``rows`` plainly names columns, or has names or sums across."""
     (_, (corner, *cells)), *below = rows or [(0, [""])]
     given = [cell for cell in cells if cell and not beside(cell)]
-    named = any(head(unnumbered(cell)) in COLUMNS for cell in [corner, *cells])
+    named = any(head(bare_head(cell)) in COLUMNS for cell in [corner, *cells])
     if field == "answers" and any(map(is_sum, given)):
         across = not corner or is_sum(corner) or len(given) > 1
         return named or (across and all(map(is_sum, given)) and first_sum(below) == len(below))
@@ -169,7 +169,7 @@ def _heads_again(rows: list[Row], field: str) -> list[Row]:
     return again if again and is_headed(rows, field) else []
 
 
-def unnumbered(cell: str) -> str:
+def bare_head(cell: str) -> str:
     """Return the name of a column without its number: Sum 1 is one of sums."""
     bare = re.sub(r"\s*\d{1,2}$", "", cell)
     return bare if head(bare) in COLUMNS else cell
