@@ -1,12 +1,14 @@
 """The run of all tests: what is made once and kept, and golden files made anew on demand."""
 
 import gc
+import sys
 from collections.abc import Callable
 from functools import cache, lru_cache
 from pathlib import Path
 
 import pytest
 
+sys.dont_write_bytecode = False  # or each worker of each run compiles all tests anew
 gc.disable()  # as the program does: looking for rings made the run of all tests a tenth longer
 
 
