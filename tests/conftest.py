@@ -2,8 +2,8 @@
 
 import gc
 import sys
-from collections.abc import Callable
-from functools import cache, lru_cache
+from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -28,26 +28,13 @@ def sample(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
     return made
 
 
-def lay_out_once() -> None:
-    """Keep kits that were laid out for other tests of the same worker.
+@pytest.fixture
+def anew() -> Iterator[None]:
+    """Let a test that changes how things are laid out lay them out anew."""
+    import kept
 
-    A layout knows nothing of what was before it: a test in tests/test_kit.py compares processes.
-    What is written in full, 3.00, makes no two sums differ, but what is shown of them.
-    """
-    from kitbuilder import pipeline
-    from kitbuilder.design.style import Style
-    from kitbuilder.kit.records import CutWish, Kit
-    from kitbuilder.layout.assemble import LaidOut, lay_out
-    from kitbuilder.layout.pieces.making import Making
-
-    @lru_cache(64)
-    def kept(shown: str, kit: Kit, cutting: CutWish, style: Style, making: Making) -> LaidOut:
-        return lay_out(kit, cutting, style, making)
-
-    def once(kit: Kit, cutting: CutWish, style: Style, making: Making) -> LaidOut:
-        return kept(f"{kit!r} {style.words.scale!r}", kit, cutting, style, making)
-
-    pytest.MonkeyPatch().setattr(pipeline, "lay_out", once)
+    with kept.anew():
+        yield
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -61,7 +48,9 @@ def pytest_configure(config: pytest.Config) -> None:
     Otherwise prepare each worker.
     """
     if hasattr(config, "workerinput"):
-        lay_out_once()
+        import kept
+
+        kept.keep()
     if config.getoption("--golden") and not hasattr(config, "workerinput"):
         import samples
 

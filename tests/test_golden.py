@@ -8,8 +8,6 @@ import pytest
 import samples
 from PIL import Image
 
-from kitbuilder import pipeline
-from kitbuilder.layout import assemble
 from kitbuilder.layout.cards import answer_boxes
 from kitbuilder.layout.cover import what_to_print
 from kitbuilder.layout.lesson import lesson_steps
@@ -27,9 +25,9 @@ GAPS = (  # on answers, a lesson and the cover: each on pages of its own
 )
 
 
+@pytest.mark.usefixtures("anew")
 def test_a_little_more_space_fails_nothing(made: Path, tmp_path: Path) -> None:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(pipeline, "lay_out", assemble.lay_out)  # not what was kept: see conftest.py
         for module, name, more in GAPS:
             patch.setattr(module, name, getattr(module, name) + more)
         (tmp_path / "first").mkdir()

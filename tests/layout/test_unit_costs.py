@@ -76,6 +76,7 @@ def test_the_table_marks_the_best_and_warns(words: tuple[str, ...]) -> None:
     assert "do not mix with bought ones" in rows[-1]
 
 
+@pytest.mark.usefixtures("anew")
 def test_a_paper_too_small_is_told_in_the_table(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("kitbuilder.layout.mat.mat_plan.MOST_SHEETS", 8)
     done = CliRunner().invoke(main, ["sizes", "71-48", "--paper", "60x60mm"])

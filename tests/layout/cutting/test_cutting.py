@@ -209,6 +209,7 @@ def test_no_stop_is_shorter_than_a_clamp_can_hold(paper: str, kits: int, layers:
         assert style.words("stacks.by_hand") in said
 
 
+@pytest.mark.usefixtures("anew")
 def test_what_stacked_parts_hold_is_drawn_in_one_size_alone(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

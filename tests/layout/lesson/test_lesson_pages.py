@@ -250,6 +250,7 @@ def test_strips_can_be_read_on_every_paper(paper: str, words: str, look: str) ->
     assert guards.unreadable(sheets, style, 1.9) == []
 
 
+@pytest.mark.usefixtures("anew")
 def test_only_the_strips_that_are_chosen_are_drawn(monkeypatch: pytest.MonkeyPatch) -> None:
     drawn: list[str] = []
 

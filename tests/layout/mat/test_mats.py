@@ -291,6 +291,7 @@ def test_a_way_on_from_a_join_is_looked_for_once(monkeypatch: pytest.MonkeyPatch
     assert fillings.call_count < 500
 
 
+@pytest.mark.usefixtures("anew")
 def test_what_no_page_holds_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("kitbuilder.layout.mat.mat_plan.MOST_SHEETS", 6)
     needs = mat_needs([LARGEST], "two")
