@@ -82,7 +82,7 @@ LABEL = re.compile(
 INITIAL = re.compile(r"[^\W\d]\.\s*[^\W\d]")
 """How a name begins that has one letter first, as A. Hill."""
 
-COUNTED = re.compile(rf"^[a-z](?:\.?-|\.$)|\b(?:{_DAY})\b|\d+", re.IGNORECASE)
+COUNTED = re.compile(rf"^[a-z]\.?-|\b(?:{_DAY})\b|\d+", re.IGNORECASE)
 """What tells apart names of which each may be a sum's, as Ada 1 and Ada 2."""
 
 END = f":{DASHES}"

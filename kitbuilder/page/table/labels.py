@@ -132,9 +132,6 @@ def _keep_numbers(lines: Sequence[_Line]) -> None:
     above = [*takewhile(lambda line: not line.name, lines)]
     sums = [*filter(None, (_sum(line.given) for line in above if not line.said("day")))]
     again = len({*sums}) < len(sums)
-    words = [line for line in above if line.said("word")]
-    if again and words:
-        raise _names_or_not([line.said("all") for line in words], words[0].number)
     for line in lines if again or not _count_sums(above) else ():
         line.keep()
 
@@ -157,7 +154,7 @@ def _keep_pupils(lines: Sequence[_Line], typed: Mapping[int, str]) -> None:
 
 
 def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
-    """Refuse names alone of which one may be a heading."""
+    """Refuse a name alone that may be a heading, so that no sum below it is given to another."""
     names, titles = list[str](), list[str]()
     first = next((line.name for line in lines if line.name), "")
     for line in lines:
@@ -172,7 +169,6 @@ def _check_whose(lines: Sequence[_Line], *, listed: bool) -> None:
             others = (titles or [line.name]) if line.name else []
             raise _who([*names, *others], line.number)
         names, titles = [], []
-
     if names and not (lines[0].alone or any(line.name and not line.alone for line in lines)):
         raise _who(names)
 
@@ -199,10 +195,10 @@ def _check_named_apart(rows: list[Row]) -> None:
             found[COUNTED.sub("", name)].setdefault(name, set()).add(_sum(given))
     for alike, sums in found.items():
         own = len(sums) > 1 and sum(map(len, sums.values())) == len({*chain(*sums.values())})
-        dotted = own and all(name.endswith(".") for name in sums)
-        if alike.lower() in VERDICTS or dotted or (own and LETTER.search(alike)):
+        if alike.lower() in VERDICTS or (own and LETTER.search(alike)):
             row = next(number for number, cells in rows if cells[0] in sums)
-            raise _names_or_not(sums, row)
+            names = quoted(sums)
+            raise RefusedError("screen.names-or-not", given=names, row=row, field="answers")
 
 
 def _count_sums(lines: Sequence[_Line]) -> bool:
@@ -217,11 +213,6 @@ def _count_sums(lines: Sequence[_Line]) -> bool:
 def _who(given: Iterable[str], row: int | None = None) -> RefusedError:
     """Return the question which of ``given`` are names."""
     return RefusedError("screen.who", given=quoted(given), row=row, field="answers")
-
-
-def _names_or_not(given: Iterable[str], row: int) -> RefusedError:
-    """Return the question whether ``given`` are names or what counts sums."""
-    return RefusedError("screen.names-or-not", given=quoted(given), row=row, field="answers")
 
 
 def _sum(cells: Sequence[str]) -> tuple[str, ...]:

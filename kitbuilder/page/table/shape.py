@@ -85,20 +85,22 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     rows = rows[1:] if heading else rows
     if across := _across((top, heading), rows, field):
         heading, rows = across
-    if mark == "," and not (across and max(len(cells) for _, cells in rows) <= len(heading)):
-        rows = [(row[0], joined(row, field)) for row in rows]
-    if field == "answers" and not across:
-        _check_answers((top, heading), rows)
-    if across or field == "pupils":
+        if mark == "," and any(len(cells) > len(heading) for _, cells in rows):
+            rows = [(row[0], joined(row, field)) for row in rows]
         heading, rows = _without_beside(heading, rows, notes)
-    if across:
         return PastedTable(TableShape.COLUMNS, COLUMNS, [*_turned(heading, rows)])
-    if {*map(head, heading)} >= {*COLUMNS}:
+    if mark == ",":
+        rows = [(row[0], joined(row, field)) for row in rows]
+    if field == "answers":
+        _check_answers((top, heading), rows)
+    else:
+        heading, rows = _without_beside(heading, rows, notes)
+    columns = [*map(head, heading)]
+    if {*columns} >= {*COLUMNS}:
         _check_beside(heading, rows, field)
-        if (*map(head, heading),) == COLUMNS:
-            typed = len(COLUMNS)  # a shorter row may be a line: Ada 53-27=34
-            rows = [(n, with_name(cells) if len(cells) < typed else cells) for n, cells in rows]
-        rows = carried(rows, [*map(head, heading)].index("name"), notes, field)
+        if columns == [*COLUMNS]:  # a shorter row may be a line: Ada 53-27=34
+            rows = [(n, cells if len(cells) > 2 else with_name(cells)) for n, cells in rows]
+        rows = carried(rows, columns.index("name"), notes, field)
         return PastedTable(TableShape.COLUMNS, heading, rows)
     if len(rows) == 1 and all(head(cell) in COLUMNS for cell in rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
@@ -110,7 +112,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     if head(name) in COLUMNS or TITLE.fullmatch(name):
         raise AstrayError
     _check_head(heading, field)
-    if field == "pupils" and {*map(head, heading)} >= {*COLUMNS[:2]}:
+    if field == "pupils" and {*columns} >= {*COLUMNS[:2]}:
         rows = carried(rows, 0, notes, field)
     return PastedTable(TableShape.ROWS, COLUMNS, rows)
 
