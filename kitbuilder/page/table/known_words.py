@@ -15,9 +15,6 @@ OF_TITLES = {
 }
 """Words that a title has and no child's name, in small letters."""
 
-OF_SPANS = re.compile(r"\b(?:years?|pages?|ages?|aged|años?|curso|páginas?|edad(?:es)?)\b", re.I)
-"""A word of titles before two numbers that are no sum, as Year 2026-27."""
-
 NUMBERS = ("no", "no.", "nº", "n.º", "n°", "#")
 """Heads of a column that counts the rows, in small letters."""
 
@@ -29,9 +26,6 @@ _DAYS = (
 )
 NAMES = {"mar", "domingo", "dom", "sun", "thu"}
 """Days that are children's names as well, but beside others, all in full or all in short."""
-
-SHORT = 4
-"""Letters that a day in short has at most."""
 
 DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
 BESIDE = {*DAY_HEADS, *NUMBERS, *OF_TITLES} - {"answers", "respuestas"}
@@ -50,16 +44,13 @@ _WORD = (
     rf"\s*(?:(?:{_SHORT})\.?\s*)?\d{{0,2}}"
     rf"|(?:{_SHORT})\.?\s*\d{{1,2}}|ok|x|[✓✔✅✗✘❌☑☒]\ufe0f?)"
 )
-VERDICTS = {"mal", "bien", "right", "wrong"}
-"""Words beside answers that may be names, in small letters."""
-
 DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
 _MONTHS = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|ene|abr|ago|dic)[a-z]*"
 _MONTH, _OF_MONTH = "(?:0?[1-9]|1[0-2])", "(?:0?[1-9]|[12]\\d|3[01])"
 DAY_MONTH = re.compile(rf"{_OF_MONTH}-{_MONTH}|{_MONTH}-{_OF_MONTH}")
 """A day and a month; a sum where the first is the larger."""
 
-_DAY = (
+DAY = (
     rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}}(?:\s(?:de\s)?[^\W\d]+)?)?"
     r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"
     rf"|\d{{1,2}}/\d{{1,2}}|{DATE.pattern})"
@@ -72,24 +63,15 @@ _TITLE = (  # all its words are known, and one is of titles
 )
 TITLE = re.compile(_TITLE, re.IGNORECASE)
 LABEL = re.compile(
-    rf"(?P<all>{_WORD}|{_DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}"
+    rf"(?P<all>{_WORD}|{DAY}|[a-z]\)|\d{{1,2}}[.)]|q\d{{1,2}}"
     rf"|{_TITLE}|(?P<count>[a-z]|\d{{1,2}})\.?)"
     r"(?:(?:\s*:|(?<=\.)\s|(?<=\)))\s*(?P<name>[^\W\d].*))?",
     re.IGNORECASE,
 )
 """A label, which may have to count, and a name after it."""
 
-INITIAL = re.compile(r"[^\W\d]\.\s*[^\W\d]")
-"""How a name begins that has one letter first, as A. Hill."""
-
-COUNTED = re.compile(rf"^[a-z]\.?-|\b(?:{_DAY})\b|\d+", re.IGNORECASE)
-"""What tells apart names of which each may be a sum's, as Ada 1 and Ada 2."""
-
 END = f":{DASHES}"
 """What may end a name or a label in a cell of its own."""
-
-HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
-"""What a row holds that is more than marks: a letter, a digit or a picture."""
 
 _BULLET = re.compile(
     r"[-−–—•·*▪●○◦‣+>□→]+$|(?:[-−–—•·*▪●○◦‣+>#(□→]|\[\s*x?\s*\])+\s*(?=\w)", re.IGNORECASE

@@ -9,29 +9,23 @@ from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import (
-    LETTER,
-    Row,
-    apart,
-    filled,
-    in_two_ways,
-    is_sum,
-    with_name,
-)
-from kitbuilder.page.table.known_words import (
-    COUNTED,
-    DAY_HEADS,
-    END,
-    INITIAL,
-    LABEL,
-    NAMES,
-    SHORT,
-    VERDICTS,
-    of_title,
-)
+from kitbuilder.page.table.cells import LETTER, Row, apart, filled, in_two_ways, is_sum, with_name
+from kitbuilder.page.table.known_words import DAY, DAY_HEADS, END, LABEL, NAMES, of_title
 from kitbuilder.page.table.titles import is_away, quoted
 from kitbuilder.request.answers import COLUMNS
 from kitbuilder.request.pupils import checked_name
+
+_SHORT = 4
+# Letters that a day in short has at most.
+
+_VERDICTS = {"mal", "bien", "right", "wrong"}
+# Words beside answers that may be names, in small letters.
+
+_INITIAL = re.compile(r"[^\W\d]\.\s*[^\W\d]")
+# How a name begins that has one letter first, as A. Hill.
+
+_COUNTED = re.compile(rf"^[a-z]\.?-|\b(?:{DAY})\b|\d+", re.IGNORECASE)
+# What tells apart names of which each may be a sum's, as Ada 1 and Ada 2.
 
 _GROUPED = re.compile(r"(\d)[ \xa0\u202f](\d{3}\s*[-−–—].*)")
 
@@ -121,9 +115,9 @@ def _check_grouped(lines: Sequence[_Line], field: str) -> None:
 def _keep_days(lines: Sequence[_Line]) -> None:
     """Take days for names where children may be called so, as Mar."""
     days = [(line, day) for line in lines if (day := line.said("called").lower())]
-    whole = {len(day) > SHORT for _, day in days if day not in NAMES}
+    whole = {len(day) > _SHORT for _, day in days if day not in NAMES}
     for line, day in days:
-        if day in NAMES and (line.alone or (len(day) > SHORT) not in whole):
+        if day in NAMES and (line.alone or (len(day) > _SHORT) not in whole):
             line.keep()
 
 
@@ -192,10 +186,10 @@ def _check_named_apart(rows: list[Row]) -> None:
     found = defaultdict[str, dict[str, set[tuple[str, ...]]]](dict)
     for _, (name, *given) in rows:
         if name and _sum(given):
-            found[COUNTED.sub("", name)].setdefault(name, set()).add(_sum(given))
+            found[_COUNTED.sub("", name)].setdefault(name, set()).add(_sum(given))
     for alike, sums in found.items():
         own = len(sums) > 1 and sum(map(len, sums.values())) == len({*chain(*sums.values())})
-        if alike.lower() in VERDICTS or (own and LETTER.search(alike)):
+        if alike.lower() in _VERDICTS or (own and LETTER.search(alike)):
             row = next(number for number, cells in rows if cells[0] in sums)
             names = quoted(sums)
             raise RefusedError("screen.names-or-not", given=names, row=row, field="answers")
@@ -267,7 +261,7 @@ def _line(number: int, cells: list[str]) -> _Line:
     """Return a row as a line."""
     name, *given = with_name(cells)
     label = LABEL.fullmatch(name := name.rstrip(END))
-    if label and (INITIAL.match(name) or not _before_sum(label, cells, given)):
+    if label and (_INITIAL.match(name) or not _before_sum(label, cells, given)):
         label = None
     return _Line(number, label, (label["name"] or "") if label else name, given)
 
@@ -277,5 +271,5 @@ def _before_sum(label: re.Match[str], cells: Sequence[str], given: Sequence[str]
     if (label["name"] or label["called"]) and in_two_ways(cells[0], first=True):
         return False
     if after := filled(given):
-        return is_sum(after[0]) and label.string.lower() not in VERDICTS
+        return is_sum(after[0]) and label.string.lower() not in _VERDICTS
     return bool(label["name"]) or not label["count"]

@@ -8,12 +8,14 @@ from io import StringIO
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import NUMBER, Row, filled
-from kitbuilder.page.table.known_words import HOLDS
 from kitbuilder.request.answer_cells import BLANK, is_mark
 from kitbuilder.request.answers import COLUMNS
 
 _ARROW = re.compile(r"(?<=\d)[ \xa0]*(?:[-=]>|[→⇒])[ \xa0]*(?=\d|$)", re.MULTILINE)
 # An equals sign, as some write it.
+
+_HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
+# What a row holds that is more than marks: a letter, a digit or a picture.
 
 _CLOSE = re.compile(r"[^\W\d][^=;]*,\d[^=;]*")
 # A name, and a comma close before a number.
@@ -49,7 +51,7 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
                 cells = _typed(cells, number, field)
             if len(cells) > 1 and "=" in cells[-2] and is_mark(cells[-1]):
                 cells[-2:] = [f"{cells[-2]} {cells[-1]}"]
-            if HOLDS.search("".join(cells)):
+            if _HOLDS.search("".join(cells)):
                 rows.append((number, cells))
     except csv.Error:  # above all a cell that no reader of such tables takes
         raise RefusedError("table.no-row", row=number + 1, field=field) from None
