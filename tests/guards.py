@@ -326,7 +326,7 @@ def is_light(drawing: Drawing, most: float) -> bool:
     holds that. Painted in grey, which is quick, a page is up to 3 % darker or lighter than in
     colours.
     """
-    if drawing.ink_mm2 < 0.8 * most * drawing.width * drawing.height:
+    if drawing.ink_mm2 < 0.85 * most * drawing.width * drawing.height:
         return True
     far = ink(drawing, 100, grey=True) < 0.95 * most
     return far or any(ink(drawing, dpi) < most for dpi in (100, 200, 300))
