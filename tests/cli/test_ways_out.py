@@ -72,6 +72,9 @@ WAYS = (
     ),
 )
 
+LAID_ELSEWHERE = ("kit 4002-1768", "kit 634-258", "kit 71-48", "kit 3-1.47")
+"""Kits that many other tests lay out, of whole numbers and of decimals."""
+
 FIRST = {way: typed for typed, _, ways in reversed(WAYS) for way in ways}
 """What is asked for first of all that name a way: it is gone once."""
 
@@ -102,5 +105,5 @@ def test_the_way_out_is_one(run: Run, typed: str, says: str, ways: tuple[str, ..
     refused = run(typed)
     assert refused.exit_code == 2
     assert says in refused.output
-    for way in (way for way in ways if FIRST[way] == typed):
+    for way in (way for way in ways if FIRST[way] == typed and way not in LAID_ELSEWHERE):
         assert run(way).exit_code == 0, way
