@@ -17,10 +17,11 @@ LAID = {  # each before those that import it
     "lesson.writing_pages": ("writing_sheets", 128),
     "lesson.wrong_pages": ("wrong_sheets", 128),
     "mat.mat_plan": ("plan_mat", 128),
-    "cards.exchange_cards": ("exchange_sheets", 64),
+    "cards.answer_sheets": ("answer_sheets", 64),
     "cutting.scissors_page": ("scissors_pages", 64),
     "cutting.stack_page": ("stack_pages", 64),
     "assemble": ("lay_out", 64),
+    "mini.mini_sheets": ("mini_sheets", 64),
 }
 """What is kept, and how many of it."""
 

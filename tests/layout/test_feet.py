@@ -22,9 +22,10 @@ from kitbuilder.layout.parts.sheet_area import SheetArea
 from kitbuilder.number import Sum
 from kitbuilder.pipeline import held, laid_out
 from kitbuilder.press.printing import Press, fitted_paper
+from kitbuilder.request.file import first_wishes
 from kitbuilder.request.request import Request, read_sum
 
-SUMS = (Sum(43, 17), Sum(305, 148), Sum(634, 258))
+SUMS = first_wishes().sums
 CUT = ("pieces", "mats", "cards")
 CARDS = CardWishes(
     kinds=("exchange", "tasks", "stories", "additions", "facts", "arrows", "digits", "record")
@@ -161,7 +162,8 @@ def test_the_foot_of_a_thousandth_page_has_room_for_its_number() -> None:
 
 def test_a_large_number_of_a_foot_that_stands_stays_inside_the_margin() -> None:
     # two sheets of pieces on A5: a foot stands beside the second one's column
-    request = kit("a5", look="bold", parts=("pieces",))
+    sums = (Sum(43, 17), Sum(305, 148), Sum(634, 258))
+    request = kit("a5", look="bold", parts=("pieces",), sums=sums)
     standing = 0
     for page, sheet in enumerate(laid_out(held(request), request).sheets, 1):
         standing += any(isinstance(i.content, Ruler) and i.rect.height > 20 for i in sheet.items)

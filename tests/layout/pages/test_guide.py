@@ -60,7 +60,8 @@ def test_no_step_reaches_into_the_foot(paper: str, words: str, look: str) -> Non
     said = designs.words(words)
     style = Style(fitted_paper(paper), said, designs.look(look))
     for sum_ in (Sum(43, 17), Sum(305, 148), Sum(431, 257)):
-        for sheet in lesson_sheets(taught(sum_, "43 − 17", said), 1, style):
+        title = said("guide_pages.first", sum=sum_)
+        for sheet in lesson_sheets(taught(sum_, title, said), 1, style):
             bar = next(item.rect for item in sheet.items if item.what == "ruler")
             above = [item for item in sheet.items if item.rect.y < bar.y - 3.0]
             assert max(item.rect.bottom for item in above) <= bar.y, (sum_, sheet.number)
