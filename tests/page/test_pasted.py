@@ -493,6 +493,9 @@ def test_a_number_before_whole_numbers_is_a_name() -> None:
         ("Ada 4 - 1,5 = 2,5", "Ada", "4 − 1.5", "2.5"),
         ("Ada, 53 - 27 = 34", "Ada", "53 − 27", "34"),
         ("7, 53 - 27 = 34", "7", "53 − 27", "34"),
+        ("7,53-27=34", "7", "53 − 27", "34"),
+        ("Ada, 12,4-3=9,4", "Ada", "12.4 − 3", "9.4"),
+        ("6,5-2=4,5", "1", "6.5 − 2", "4.5"),
     ],
 )
 def test_a_row_with_an_equals_sign_may_have_decimal_commas(
@@ -1401,6 +1404,7 @@ def test_one_sum_beside_a_name_is_that_childs_where_no_answer_stands_below() -> 
     ("given", "code"),
     [
         ("1) 6,5-2,8\n2) 7,8-3,6\n", "screen.commas"),
+        ("Ana\n12,4-3=9", "screen.commas"),
         ("Hugo\n7,5-2\n8,25-3\n", "screen.commas"),
         ("Hugo\nDeberes 23-11\n52-27=35\n", "screen.day-or-sum"),
     ],
@@ -1645,6 +1649,7 @@ def test_one_digit_after_a_comma_may_be_of_a_decimal() -> None:
 
 
 def test_sums_of_decimals_with_their_rests_are_read_in_packs() -> None:
+    assert told("Ana\n12,4-3=9,4\n8-3,5=4,5") == [("Ana", ["12.4 − 3", "8 − 3.5"])]
     for text in ("Hugo\n6,5-2,8=4,3\nAna\n5,2-1,7=3,5", "Hugo: 6,5-2,8=4,3\nAna, 5,2-1,7=3,5"):
         assert told(text) == [("Hugo", ["6.5 − 2.8"]), ("Ana", ["5.2 − 1.7"])]
 

@@ -27,7 +27,7 @@ _INITIAL = re.compile(r"[^\W\d]\.\s*[^\W\d]")
 _COUNTED = re.compile(rf"^[a-z]\.?-|\b(?:{DAY})\b|\d+", re.IGNORECASE)
 # What tells apart names of which each may be a sum's, as Ada 1 and Ada 2.
 
-_GROUPED = re.compile(r"(\d)[ \xa0\u202f](\d{3}\s*[-−–—].*)")
+_GROUPED = re.compile(r"(\d)[ \xa0\u2009\u202f](\d{3}\s*[-−–—].*)")
 
 
 @dataclass

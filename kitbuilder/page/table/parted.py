@@ -21,8 +21,11 @@ _CLOSE = re.compile(r"[^\W\d][^=;]*,\d[^=;]*")
 # A name, and a comma close before a number.
 
 _DECIMALS = re.compile(r"(?:[^\d,]*[,:;\s])?\s*(\d+,\d{1,2})\s*[-−–—]\s*(\d+,\d{1,2})[\s=?_]*")
+_RESTS = re.compile(r"[^=]*?(?<!\d)(\d+,\d{1,2})\s*[-−–—]\s*(\d+)\s*=\s*\d+,\d{1,2}\s*")
+# A line that ends as 6,5-2 = 4,5.
+
 _DIGITS = re.compile(r"\d{1,4}", re.ASCII)
-_SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}", re.ASCII)
+_SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}(?:\s*=.*)?", re.ASCII)
 _EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
 _LAST_NUMBER = re.compile(r"(?:[-•*·]\s*|(?:\d{1,2}|[a-z])[.)]\s*)?(\d{1,2})", re.IGNORECASE)
 
@@ -64,15 +67,10 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
 def _of_decimals_whole(cells: list[str], field: str) -> list[str]:
     """Return the cells of a line as one where commas part decimals: before an equals sign."""
     line = ",".join(cells)
-    whole = field == "pupils" and _holds_decimals(line)
-    return [line] if whole or any(_EQUALS.match(cell.strip()) for cell in cells) else cells
-
-
-def _holds_decimals(line: str) -> bool:
-    """Say whether a line of packs ends with the one sum of decimals that it can have: 6,5-2,8."""
-    found = _DECIMALS.fullmatch(line)
-    whole_, part = (float(one.replace(",", ".")) for one in found.groups()) if found else (0, 1)
-    return whole_ >= part
+    found = _RESTS.fullmatch(line) or (_DECIMALS.fullmatch(line) if field == "pupils" else None)
+    whole, part = (float(one.replace(",", ".")) for one in found.groups()) if found else (0, 1)
+    of_part = any(_EQUALS.match(cell.strip()) for cell in cells)
+    return [line] if of_part or whole >= part else cells
 
 
 def _typed(cells: list[str], number: int, field: str) -> list[str]:
@@ -116,7 +114,7 @@ def _of_decimals(cells: Sequence[str]) -> bool:
     """Say whether ``cells`` begin as 6,5-2,8: with a sum of decimals that can be taken out."""
     if [*map(_kind, cells[:2])] != ["d", "."]:
         return False
-    return int(cells[0]) >= int(re.split(r"\s*[-−–]\s*", cells[1])[1])
+    return int(cells[0]) >= int(re.findall(r"\d+", cells[1])[1])
 
 
 def _kind(cell: str) -> str:
