@@ -126,7 +126,7 @@ def _part(name: str, text: str, size: int = 0) -> str:
 
 
 def _gzip(data: bytes) -> bytes:
-    return gzip.compress(data, 9, mtime=0)
+    return gzip.compress(data, 6, mtime=0)
 
 
 def lettered(data: bytes) -> str:
