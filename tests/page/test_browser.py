@@ -1525,3 +1525,46 @@ def test_a_sum_typed_meanwhile_is_not_told_the_exchange_of_the_one_before(
         boxes.nth(1).fill("43")
         expect(kinds.first).to_have_text("no exchange")
         assert not page.evaluate("stale")
+
+
+COUNTED = """
+const live = new Set();
+const { createObjectURL, revokeObjectURL } = URL;
+URL.createObjectURL = (held) => { const url = createObjectURL(held); live.add(url); return url; };
+URL.revokeObjectURL = (url) => { live.delete(url); revokeObjectURL(url); };
+globalThis.pictures_held = () => live.size;
+"""
+"""Counts the pictures and files that the page holds."""
+
+
+def test_kits_leave_nothing_behind(browser: Browser, native: str) -> None:
+    """What is counted here is the same on every machine; memory in MB is not."""
+    context = browser.new_context(locale="en-GB")
+    context.add_init_script(COUNTED)
+    page = context.new_page()
+    page.goto(f"{native}#kit")
+    session = context.new_cdp_session(page)
+
+    page.locator(".sum .box").nth(1).fill("28")
+
+    def make(whole: int) -> None:
+        cover = page.locator(".pages.paper img").first
+        before = cover.get_attribute("src") or ""
+        page.locator(".sum .box").first.fill(str(whole))
+        expect(cover).not_to_have_attribute("src", before)  # it bears the sum
+        settled(page)
+
+    def held() -> tuple[int, int]:
+        page.wait_for_timeout(1500)  # pictures of before are let go a second later
+        session.send("HeapProfiler.collectGarbage")
+        listeners = int(session.send("Memory.getDOMCounters")["jsEventListeners"])
+        return int(page.evaluate("pictures_held()")), listeners
+
+    make(61)
+    pictures, listeners = held()
+    for whole in range(62, 68):
+        make(whole)
+    more_pictures, more_listeners = held()
+    assert 0 < more_pictures <= pictures + 4  # a page more, at times
+    assert more_listeners <= listeners + 5
+    context.close()

@@ -3,13 +3,14 @@
 import http.server
 import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import partial
 from io import BytesIO
 from pathlib import Path
 
 import pikepdf
 import pytest
-from browsing import opened, saved, settled, show
+from browsing import opened, paste, saved, settled, show
 from click.testing import CliRunner
 from grids import WHOLE
 from playwright.sync_api import Browser, Page, Request, expect
@@ -46,11 +47,58 @@ def pack_of(cards: int) -> str:
     return "\n".join(f"Pupil {n % 230}\t{501 + n % 97} − 168" for n in range(cards))
 
 
-LARGE = 690 if WHOLE else 300
+LARGE = 690 if WHOLE else 100
 
 
 ASLEEP = "delete globalThis.WebAssembly"
 """Keeps Python from starting, which takes seconds."""
+
+BREAKING = """
+const { postMessage } = Worker.prototype;
+Worker.prototype.postMessage = function (data, ...more) {
+  const breaks = String(data.args).includes("Zed");
+  return postMessage.call(this, breaks ? { ...data, method: "nothing" } : data, ...more);
+};
+"""
+"""Calls what Python does not know, where a pupil has a certain name."""
+
+Awake = tuple[Page, list[str], list[str]]
+
+_awake: list[Awake] = []
+"""The page that an earlier test has left, what it asked for, and what went wrong in it."""
+
+
+@contextmanager
+def awake(browser: Browser, packed_file: Path, view: str) -> Iterator[Page]:
+    """Go to ``view`` in the packed page where Python is awake, as a start of it takes seconds.
+
+    One document serves test after test; what it complains of, or asks for, fails the test that
+    hears of it. No other test gets the page of one that failed.
+    """
+    page, asked, wrong = _awake.pop() if _awake else woken(browser, packed_file)
+    try:
+        show(page, view)
+        yield page
+        assert [one for one in asked if not one.startswith(("blob:", "data:"))] == []
+        assert wrong == []
+    except BaseException:
+        page.context.close()
+        raise
+    _awake.append((page, asked, wrong))
+
+
+def woken(browser: Browser, packed_file: Path) -> Awake:
+    """Open the packed page as somebody opens a file; only what it asks for later is listed."""
+    page = browser.new_context(locale="en-GB").new_page()
+    page.context.add_init_script(BREAKING)
+    page.set_default_timeout(240_000)  # on two cores that others use too
+    asked: list[str] = []
+    wrong: list[str] = []
+    page.goto(packed_file.as_uri())
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("pageerror", lambda error: wrong.append(str(error)))
+    page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
+    return page, asked, wrong
 
 
 @pytest.fixture
@@ -101,19 +149,6 @@ def test_another_archive_is_refused() -> None:
     assert len(PYODIDE_SHA512) == 128
 
 
-def test_the_ready_made_kit_is_saved_before_python_is_awake(
-    browser: Browser, packed_file: Path, tmp_path: Path
-) -> None:
-    with opened(browser, packed_file.as_uri()) as page:
-        assert saved(page)[1] == native_file(tmp_path, "kit")
-        show(page, "kit")
-        kinds = page.locator(".sum .kind")
-        expect(kinds.first).to_have_text("exchange 1 ten")
-        page.locator(".sum").last.locator(".box").nth(1).fill("99")  # half a sum is no example
-        expect(page.locator(".desk .bubble")).to_contain_text("No sum yet")
-        assert kinds.all_text_contents() == ["", ""]
-
-
 def inside(pdf: bytes) -> list[tuple[str, bytes]]:
     """Return every object of ``pdf`` as text, with what its stream holds.
 
@@ -132,25 +167,29 @@ def inside(pdf: bytes) -> list[tuple[str, bytes]]:
         return found
 
 
-def test_own_sums_make_the_same_bytes_and_nothing_leaves(
+def test_own_sums_make_the_same_bytes_in_two_pages_at_once_and_nothing_leaves(
     browser: Browser, visited: tuple[str, list[str]], packed_file: Path, tmp_path: Path
 ) -> None:
     address, seen = visited
-    kit = ("kit", "634 - 258", "71 - 48", "--words", "es-MX", "--paper", "letter")
-    native = native_file(tmp_path, *kit)
     asked: list[str] = []
 
     def hear(request: Request) -> None:
         asked.append(request.url)
 
-    for where in (packed_file.as_uri(), address):
-        with opened(browser, f"{where}#kit", locale="es-MX") as page:
-            page.on("request", hear)
-            fill(page, "634", "258", "71", "48")
+    with (
+        awake(browser, packed_file, "kit") as first,
+        opened(browser, f"{address}#kit", locale="es-MX") as second,
+    ):
+        second.on("request", hear)
+        fill(first, "86", "28")
+        fill(second, "634", "258", "71", "48")
+        for page, sums in ((first, ("86 - 28",)), (second, ("634 - 258", "71 - 48"))):
             expect(page.locator(".desk .bubble")).to_be_hidden()
+            spanish = ("--words", "es-MX", "--paper", "letter") if page is second else ()
+            native = native_file(tmp_path / sums[0], "kit", *sums, *spanish)
             assert inside(saved(page)[1]) == inside(native)
-            page.remove_listener("request", hear)
-            assert [one for one in asked if not one.startswith(("blob:", "data:"))] == []
+        second.remove_listener("request", hear)
+        assert [one for one in asked if not one.startswith(("blob:", "data:"))] == []
     assert seen == ["/kitbuilder.html"]
 
 
@@ -186,11 +225,10 @@ def test_the_browser_itself_refuses_every_request(
 def test_a_large_pack_is_made_stopped_and_made_again(
     browser: Browser, packed_file: Path, tmp_path: Path
 ) -> None:
-    with opened(browser, f"{packed_file.as_uri()}#packs") as page:
-        page.set_default_timeout(240_000)  # on two cores that others use too
+    with awake(browser, packed_file, "packs") as page:
         page.locator("textarea").fill("Ada\t53 − 27")
         settled(page)
-        page.locator("textarea").fill(pack_of(2000))  # fewer are made before a person could stop
+        paste(page.locator("textarea"), pack_of(2000))  # fewer are made before a person could stop
         page.get_by_role("button", name="Stop").click()
         expect(page.locator(".desk .bubble")).to_contain_text("Stopped")
         expect(page.get_by_text("for 1 pupil")).to_be_hidden()
@@ -208,7 +246,7 @@ def test_what_the_device_cannot_bear_and_what_no_table_holds_is_refused(
     browser: Browser, packed_file: Path, tmp_path: Path
 ) -> None:
     table = tmp_path / "school.txt"
-    with opened(browser, packed_file.as_uri()) as page:
+    with awake(browser, packed_file, "home") as page:
         area, said = page.locator("textarea"), page.locator(".wishes .bubble.wrong:visible")
         for job, most in (("wrong", 600), ("packs", 2000)):
             show(page, job)
@@ -223,94 +261,31 @@ def test_what_the_device_cannot_bear_and_what_no_table_holds_is_refused(
         settled(page)
 
 
-def test_it_may_be_open_twice(browser: Browser, packed_file: Path) -> None:
-    address = f"{packed_file.as_uri()}#kit"
-    with opened(browser, address) as first, opened(browser, address) as second:
-        for page, whole in ((first, "86"), (second, "95")):
-            fill(page, whole, "28")
-        one, other = saved(first)[1], saved(second)[1]
-        assert one != other
-
-
-COUNTED = """
-const live = new Set();
-const { createObjectURL, revokeObjectURL } = URL;
-URL.createObjectURL = (held) => { const url = createObjectURL(held); live.add(url); return url; };
-URL.revokeObjectURL = (url) => { live.delete(url); revokeObjectURL(url); };
-globalThis.pictures_held = () => live.size;
-"""
-"""Counts the pictures and files that the page holds."""
-
-
-def test_ten_kits_leave_nothing_behind(browser: Browser, packed_file: Path) -> None:
-    """What is counted here is the same on every machine; memory in MB is not."""
-    context = browser.new_context(locale="en-GB")
-    context.add_init_script(COUNTED)
-    page = context.new_page()
-    page.goto(f"{packed_file.as_uri()}#kit")
-    session = context.new_cdp_session(page)
-
-    page.locator(".sum .box").nth(1).fill("28")
-
-    def make(whole: int) -> None:
-        cover = page.locator(".pages.paper img").first
-        before = cover.get_attribute("src") or ""
-        page.locator(".sum .box").first.fill(str(whole))
-        expect(cover).not_to_have_attribute("src", before)  # it bears the sum
-        settled(page)
-
-    def held() -> tuple[int, int]:
-        page.wait_for_timeout(1500)  # pictures of before are let go a second later
-        session.send("HeapProfiler.collectGarbage")
-        listeners = int(session.send("Memory.getDOMCounters")["jsEventListeners"])
-        return int(page.evaluate("pictures_held()")), listeners
-
-    make(61)
-    pictures, listeners = held()
-    for whole in range(62, 72):
-        make(whole)
-    more_pictures, more_listeners = held()
-    assert 0 < more_pictures <= pictures + 4  # a page more, at times
-    assert more_listeners <= listeners + 10
-    context.close()
-
-
-def test_a_browser_without_webassembly_still_saves_the_ready_made_kit(
+def test_the_ready_made_kit_is_saved_though_python_never_wakes(
     browser: Browser, packed_file: Path, tmp_path: Path
 ) -> None:
     context = browser.new_context(locale="en-GB")
     context.add_init_script(ASLEEP)
     page = context.new_page()
-    page.goto(f"{packed_file.as_uri()}#kit")
-    page.locator(".sum .box").nth(1).fill("28")  # the examples are gone
+    page.goto(packed_file.as_uri())
+    assert saved(page)[1] == native_file(tmp_path, "kit")
+    show(page, "kit")
+    kinds = page.locator(".sum .kind")
+    expect(kinds.first).to_have_text("exchange 1 ten")
+    page.locator(".sum").last.locator(".box").nth(1).fill("28")  # half a sum is no example
+    expect(page.locator(".desk .bubble")).to_contain_text("No sum yet")
+    assert kinds.all_text_contents() == ["", ""]
     page.locator(".sum .box").first.fill("86")
     expect(page.locator(".desk .bubble")).to_contain_text("cannot make new kits")
-    page.goto(f"{packed_file.as_uri()}#home")
-    page.reload()
-    assert saved(page)[1] == native_file(tmp_path, "kit")
     context.close()
-
-
-BREAKING = """
-const { postMessage } = Worker.prototype;
-Worker.prototype.postMessage = function (data, ...more) {
-  const breaks = String(data.args).includes("Zed");
-  return postMessage.call(this, breaks ? { ...data, method: "nothing" } : data, ...more);
-};
-"""
-"""Calls what Python does not know, where a pupil has a certain name."""
 
 
 def test_python_begins_anew_where_it_broke(browser: Browser, packed_file: Path) -> None:
-    context = browser.new_context(locale="en-GB")
-    context.add_init_script(BREAKING)
-    page = context.new_page()
-    page.goto(f"{packed_file.as_uri()}#packs")
-    page.locator("textarea").fill("Zed\t53 − 27")
-    expect(page.locator(".desk .bubble")).to_contain_text("That could not be made.")
-    page.locator("textarea").fill("Ada\t53 − 27")
-    assert saved(page)[1].startswith(b"%PDF")
-    context.close()
+    with awake(browser, packed_file, "packs") as page:
+        page.locator("textarea").fill("Zed\t53 − 27")
+        expect(page.locator(".desk .bubble")).to_contain_text("That could not be made.")
+        page.locator("textarea").fill("Ada\t53 − 27")
+        assert saved(page)[1].startswith(b"%PDF")
 
 
 def test_on_a_static_host_it_opens_without_a_network(
