@@ -16,6 +16,12 @@ from kitbuilder.page.server import PageServer
 expect.set_options(timeout=120_000)  # two busy cores may take their time
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with the longest tests, so that no worker is left with them in the end."""
+    items.sort(key=lambda item: item.path.name != "test_packed.py")
+
+
 @pytest.fixture(scope="session")
 def playwright() -> Iterator[Playwright]:
     with sync_playwright() as started:
