@@ -1568,3 +1568,18 @@ def test_kits_leave_nothing_behind(browser: Browser, native: str) -> None:
     assert 0 < more_pictures <= pictures + 4  # a page more, at times
     assert more_listeners <= listeners + 5
     context.close()
+
+
+def test_every_picture_of_a_page_is_drawn(browser: Browser, drawn: str) -> None:
+    """The other tests look at empty ones."""
+    with opened(browser, drawn) as page:
+        for view in ("home", *JOBS):
+            show(page, view)
+            if view in TABLES:
+                page.locator("textarea").fill(TABLES[view])
+            settled(page)
+            decoded = page.evaluate(
+                """() => Promise.all([...document.querySelectorAll("img[src]")].map(
+                  node => node.decode().then(() => node.naturalWidth > 0, () => false)))"""
+            )
+            assert decoded and all(decoded), view
