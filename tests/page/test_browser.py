@@ -160,7 +160,7 @@ def test_nothing_keeps_people_out(
         page.locator(".wishes .step .link").last.click()
         check("the size")
         page.keyboard.press("Escape")
-        save_button(page).click()
+        saved(page)
         expect(page).to_have_url(re.compile("#kit/saved$"))
         check("saved")
 
@@ -933,7 +933,7 @@ def test_undo_back_and_language_keep_what_was_wished(browser: Browser, native: s
         expect(page.locator(".sum .box").first).to_have_value("97")
         page.get_by_role("button", name="English").click()
         settled(page)
-        save_button(page).click()
+        saved(page)
         expect(page.locator("h1")).to_have_text("What to do now")
         page.go_back()
         expect(page.locator(".sum .box").first).to_have_value("97")
@@ -1272,7 +1272,7 @@ def test_the_size_is_checked_on_the_page_that_shows_it(
         page.get_by_role("button", name="Check the size with a bank card").click()
         expect(page.locator("dialog")).to_contain_text(how)
         page.keyboard.press("Escape")
-        save_button(page).click()
+        saved(page)
         step = page.locator(".now .step").first
         expect(step).to_contain_text(first)
         expect(step).to_contain_text("ruler" if job == "tonight" else "bank card")
@@ -1359,14 +1359,14 @@ def test_whose_each_pupils_file_is_is_said_beside_the_wish(browser: Browser, nat
         page.locator("textarea").fill(TABLES["packs"])
         page.get_by_label("Also one PDF for each pupil").check()
         settled(page)
-        save_button(page).click()
+        saved(page)
         expect(page.locator(".now")).to_contain_text("The steps below are for packs.pdf.")
 
 
 def test_a_missing_corner_leads_to_the_margins(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#kit") as page:
         settled(page)
-        save_button(page).click()
+        saved(page)
         page.get_by_role("button", name="It does not fit").click()
         page.get_by_role("button", name="Margins").click()
         expect(page.get_by_label("Margins")).to_be_focused()
