@@ -106,12 +106,22 @@ def unfold(page: Page, view: str) -> None:
 
 @pytest.mark.parametrize("way", ["Back", "Close"])
 def test_back_closes_a_page_seen_close_and_leaves_the_job_as_it_was(
-    browser: Browser, native: str, way: str
+    browser: Browser, native: str, way: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    made, file = threading.Event(), Engine.file
+
+    def told(engine: Engine, job: int, progress: Progress, stop: Stop) -> Answer:
+        found = file(engine, job, progress, stop)
+        made.set()
+        return found
+
+    monkeypatch.setattr(Engine, "file", told)
     with opened(browser, native, 390) as page:
         show(page, "tonight")
         show(page, "kit")
         settled(page)
+        assert made.wait(60)
+        expect(page.locator(".working:visible")).to_have_count(0)  # nothing moves from now on
         seen = page.locator(".pages button").nth(3)
         seen.click()
         far = page.evaluate("scrollY")
