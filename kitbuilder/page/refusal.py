@@ -10,7 +10,7 @@ from kitbuilder.kit.card_records import Pupil
 from kitbuilder.kit.phrases import capital
 from kitbuilder.page.screen_words import screen_words
 
-LEFT_OUT = ("screen.day-or-sum", "table.no-row", "pupil.no-sum")
+LEFT_OUT = ("screen.day-or-sum", "screen.name-answer", "table.no-row", "pupil.no-sum")
 """Refusals of a row of a table that may be no child's at all."""
 
 _MINUS = re.compile(r"(?<=\d )-(?= \d)|(?<![\w-])-(?=\d)")

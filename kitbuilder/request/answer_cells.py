@@ -26,7 +26,8 @@ _MOST_DIGITS = 6
 
 _WHOLE = re.compile(rf"\d{{1,{_MOST_DIGITS}}}(?:[.,]0{{1,2}})?", re.ASCII)
 _DECIMAL = re.compile(r"(\d{1,4})(?:[.,](\d{1,3}))?", re.ASCII)
-_THOUSANDS = re.compile(r"\d{1,3}[.,' ]\d{3}", re.ASCII)
+_THOUSANDS = re.compile(r"\d{1,2}[.,' ]\d{3}", re.ASCII)  # two answers have three: 325,335
+_TICKS = ("✓", "✔", "✅", "☑")
 _MARKED = re.compile(
     r"[(~=]?\s*(\d[\d.,' ]*?)\s*(?:[?!*✓✔✅✗✘❌☑□)]\ufe0f?){0,3}"
     r"(?:\s\(?(?:[x×]|ok|bien|mal|right|wrong|correct)\)?)?",
@@ -48,15 +49,17 @@ class Told:
     """What is to be told of a table: rows refused, and what was read otherwise than it stands.
 
     ``point`` stands after the ones of numbers, ``beside`` are heads and rows left out, ``marked``
-    answers with a sign beside the number, ``blank`` what stood for not tried, ``away`` who was
-    that day, with the row, ``untried`` rows that end before an answer, ``twice`` children with a
-    sum that they answered more than once; ``numbered`` tells that no row has a name.
+    answers with a sign beside the number, ``ticked`` signs that stood for right answers, ``blank``
+    what stood for not tried, ``away`` who was that day, with the row, ``untried`` rows that end
+    before an answer, ``twice`` children with a sum that they answered more than once; ``numbered``
+    tells that no row has a name.
     """
 
     point: str = "."
     refused: list[tuple[int, RefusedError]] = field(default_factory=list)
     beside: list[str] = field(default_factory=list)
     marked: dict[str, str] = field(default_factory=dict)
+    ticked: list[str] = field(default_factory=list)
     blank: list[str] = field(default_factory=list)
     away: dict[str, int] = field(default_factory=dict)
     untried: list[str] = field(default_factory=list)
@@ -69,6 +72,8 @@ class Told:
         text = typed.strip()
         if found is None and text:
             self.blank.append(text)
+        elif _is_tick(text):
+            self.ticked.append(text)
         elif found is not None and _bare(text) != text:
             self.marked.setdefault(text, str(found))
         return found
@@ -90,6 +95,8 @@ class Told:
             yield Said("answers.blank", typed=_some(self.blank))
         if self.untried:
             yield Said("answers.untried", rows=_some(self.untried))
+        if self.ticked:
+            yield Said("answers.ticked", typed=_some(self.ticked))
         for typed, answer in list(self.marked.items())[:MOST_TOLD]:
             yield Said("answers.marked", typed=typed, answer=answer)
         if self.twice:
@@ -122,6 +129,11 @@ def _bare(text: str) -> str:
     return found[1].strip() if found else text
 
 
+def _is_tick(text: str) -> bool:
+    """Say whether a tick alone stands for the right answer."""
+    return text.rstrip("\ufe0f") in _TICKS
+
+
 def is_mark(typed: str) -> bool:
     """Say whether a sign or word stands beside an answer as right or wrong."""
     return _bare(f"1 {typed}") == "1"
@@ -131,11 +143,14 @@ def read_answer(typed: str, sum_: Sum) -> int | None:
     """Return the answer typed for ``sum_``, None where it is blank; refuse what is no number.
 
     25,0 and 25.00 are 25, as spreadsheets may write it; 1 234, 1.234 and 1,234 are 1234; 46?
-    and 46 x are 46. A sum with decimals has answers with at most as many.
+    and 46 x are 46; a tick is the right answer. A sum with decimals has answers with at most as
+    many.
     """
     text = typed.strip()
     if text.lower() in BLANK:
         return None
+    if _is_tick(text):
+        return sum_.rest
     text = _bare(text)
     if sum_.scale.decimals:
         found, most = _DECIMAL.fullmatch(text), sum_.scale.decimals

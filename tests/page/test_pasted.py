@@ -468,6 +468,24 @@ def test_commas_that_may_part_cells_or_decimals_are_told(
     assert (refused.value.code, refused.value.row) == ("screen.commas", 2)
 
 
+def test_commas_with_spaces_part_sums() -> None:
+    for text in ("Ben: 81 - 46, 72 - 38", "Ben, 81 - 46, 72 - 38", "Ben 81-46 = ?, 72-38 = ?"):
+        found = told(f"Ada: 53 - 27, 61 - 34\n{text}")
+        assert found == [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["81 − 46", "72 − 38"])]
+    with pytest.raises(RefusedError) as refused:
+        told("Ada: 53 - 27, 61 - 34\nBen: 81 - 46,72 - 38")
+    assert refused.value.code == "screen.commas"
+
+
+@pytest.mark.parametrize("text", ["Ada 4,002 - 1,768", "Ada, 4,002 − 1,768", "4,002-1,768"])
+def test_commas_of_thousands_are_told_at_once(text: str) -> None:
+    for read in (told, answered):
+        with pytest.raises(RefusedError) as refused:
+            read(f"Ben 52-27\n{text}")
+        assert (refused.value.code, refused.value.row) == ("sum.thousandths", 2)
+        assert str(refused.value.slots["sum"]).replace("−", "-").replace(" ", "") == "4002-1768"
+
+
 @pytest.mark.parametrize("line", ["Ana 6,5-2,8", "Ana: 6,5 - 2,8", "Ana\n6,5-2,8", "Ana;6,5−2,8"])
 def test_decimals_close_behind_a_name_are_not_cut_in_two(line: str) -> None:
     """5 - 2.8 would be Ana 6's; Ana 2 has 53 - 27, which no decimals can be."""
@@ -1169,6 +1187,20 @@ def test_a_cell_that_may_be_a_name_or_end_in_an_answer_is_asked_about(
     assert (refused.value.code, refused.value.row) == ("screen.name-answer", 2)
     assert refused.value.slots["given"] == given
     assert answered("Name\t52-27\t41-19\nBen 1\t35\t")[0][0] == "Ben 1"
+
+
+@pytest.mark.parametrize("head", ["Name\t52-27\t41-19", "Name\t52-27"])
+@pytest.mark.parametrize("line", ["Fay, 52-27=25", "Fay 25/34", "Fay, 25, 34,", "Week 3", "Fay 5."])
+def test_a_line_of_one_cell_below_sums_that_may_hold_answers_is_asked_about(
+    head: str, line: str
+) -> None:
+    rows = "Ada\t25\t22\nBen\t35\t22" if "41" in head else "Ada\t25\nBen\t35"
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"{head}\n{rows}\n{line}")
+    assert (refused.value.code, refused.value.row) == ("screen.name-answer", 4)
+    assert refused.value.slots["given"] == line
+    coded = answered("Name\t52-27\nAda 1\t25\nBen\t35\nFay 2")
+    assert [name for name, _ in coded] == ["Ada 1", "Ben", "Fay 2"]
 
 
 @pytest.mark.parametrize(

@@ -2,9 +2,10 @@
 
 import pytest
 
+from kitbuilder.design.saying import say
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.number import Sum
-from kitbuilder.request.answer_cells import read_answer
+from kitbuilder.request.answer_cells import ChildAnswers, Told, read_answer
 from kitbuilder.request.answers import MOST_OF_ONE, read_answers
 
 LONG = "name,sum,answer\nAda,42 - 17,35\nBen,42 - 17,25\nAda,61 - 34,\n"
@@ -81,10 +82,26 @@ def test_what_spreadsheets_add_is_read() -> None:
         ("a", None),
         ("Abs", None),
         ("-", None),
+        ("✓", 25),
+        (" ✔\ufe0f", 25),
     ],
 )
 def test_answers_as_they_are_written(typed: str, answer: int | None) -> None:
     assert read_answer(typed, Sum(42, 17)) == answer
+
+
+@pytest.mark.parametrize("typed", ["325,335", "325 335", "✗", "✓✗"])
+def test_two_answers_or_a_cross_alone_are_none(typed: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        read_answer(typed, Sum(42, 17))
+    assert refused.value.code == "answers.unreadable"
+
+
+def test_ticks_are_told() -> None:
+    told = Told()
+    assert [told.answer(one, Sum(42, 17)) for one in ("✓", "35", "✔")] == [25, 35, 25]
+    (note,) = (say(note, "en-GB") for note in told.notes([ChildAnswers("Ada", ())]))
+    assert note == "Note: '✓' and '✔' was read as the right answer."
 
 
 @pytest.mark.parametrize(

@@ -20,7 +20,9 @@ _HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
 _CLOSE = re.compile(r"[^\W\d][^=;]*,\d[^=;]*")
 # A name, and a comma close before a number.
 
+_MAY_BE_DECIMAL = re.compile(r"\d,\d")
 _DECIMALS = re.compile(r"(?:[^\d,]*[,:;\s])?\s*(\d+,\d{1,2})\s*[-−–—]\s*(\d+,\d{1,2})[\s=?_]*")
+_GROUPED = re.compile(r"(?<!\d)\d,\d{3}\s*[-−–—]\s*\d,\d{3}(?!\d)")
 _RESTS = re.compile(r"[^=]*?(?<!\d)(\d+,\d{1,2})\s*[-−–—]\s*(\d+)\s*=\s*\d+,\d{1,2}\s*")
 # A line that ends as 6,5-2 = 4,5.
 
@@ -37,7 +39,10 @@ _WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|
 
 
 def parted(text: str, field: str) -> tuple[list[Row], str]:
-    """Return the rows and columns of a table that hold something, and what parts its cells."""
+    """Return the rows and columns of a table that hold something, and what parts its cells.
+
+    Commas that none of them can be of decimals, as they have spaces, count as semicolons.
+    """
     text = _ARROW.sub(" = ", text.removeprefix("\ufeff"))
     lines = [line for line in text.split("\n") if line.strip()]
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
@@ -48,7 +53,9 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
         for number, typed in enumerate(reader, 1):
             heads = "".join(typed).split(",")  # as told to be put above cells parted otherwise
             row = heads if not rows and {*map(head, heads)} >= {*COLUMNS} else typed
-            row = _of_decimals_whole(row, field) if mark == "," else row
+            if mark == ",":
+                _check_thousands(typed, number, field)
+                row = _of_decimals_whole(row, field)
             cells = [cell.strip() for cell in row]
             if mark == "\t":
                 cells = _typed(cells, number, field)
@@ -61,7 +68,16 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
     held = sorted({at for _, cells in rows for at, cell in enumerate(cells) if cell})
     if len(held) > 1:
         rows = [(line, [cells[at] for at in held if at < len(cells)]) for line, cells in rows]
-    return rows, mark
+    return rows, mark if mark != "," or _MAY_BE_DECIMAL.search(text) else ";"
+
+
+def _check_thousands(cells: list[str], number: int, field: str) -> None:
+    """Refuse a sum of numbers with commas for thousands, or for the ones before thousandths."""
+    if found := _GROUPED.search(",".join(cells)):
+        given = found[0]
+        whole, other = given.replace(",", ""), given.replace(",", ".")
+        refused = RefusedError("sum.thousandths", given=given, sum=whole, other=other, field=field)
+        raise refused.at(row=number)
 
 
 def _of_decimals_whole(cells: list[str], field: str) -> list[str]:

@@ -107,6 +107,7 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     if field == "answers" and _sums_across(rows):
         if any(len(cells) > 2 and all(map(is_sum, cells[1:])) for _, cells in rows[1:]):
             raise AstrayError
+        _check_lines(rows[1:])
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
     name = rows[0][1][0].rstrip(END) if field == "pupils" and len(rows) > 1 else ""
     if head(name) in COLUMNS or TITLE.fullmatch(name):
@@ -391,8 +392,18 @@ def _sums_across(rows: Sequence[Row]) -> bool:
     answers = any(map(NUMBER.fullmatch, chain.from_iterable(row[1:] for row in below)))
     if len(given) == 1 and head(corner) not in ("", *COLUMNS) and not answers:
         return False
-    alone = len(given) == 1 and any(map(is_sum, chain.from_iterable(below)))
+    wide = [apart(cells) for _, cells in others if len(filled(cells)) > 1]
+    alone = len(given) == 1 and any(map(is_sum, chain.from_iterable(wide)))
     return given != [] and not alone and all(map(is_sum, given))
+
+
+def _check_lines(rows: Sequence[Row]) -> None:
+    """Refuse a line below sums across that may be a name with answers in one cell: Fay 25/34."""
+    coded = any(DIGIT.search(cells[0]) for _, cells in rows if len(filled(cells)) > 1)
+    for number, cells in rows:
+        line = "".join(cells)
+        if not coded and len(filled(cells)) == 1 and LETTER.search(line) and DIGIT.search(line):
+            raise RefusedError("screen.name-answer", given=line, row=number, field="answers")
 
 
 def _check_beside(heading: list[str], rows: Sequence[Row], field: str) -> None:
