@@ -848,6 +848,33 @@ def test_what_was_read_stands_below_and_a_row_is_taken_out_and_put_back(
         expect(read.locator("tr")).to_have_text(["80−36", "Max44×", "Cy54×"])
 
 
+def test_a_row_without_which_a_table_can_be_read_is_named(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#packs") as page:
+        area, bubble = page.locator("textarea"), page.locator(".wishes .bubble.wrong:visible")
+        area.fill("Week 3\tMon 11 Jan\tTue 12 Jan\nAda\t53 - 27\t61 - 34\nBen\t81 - 46\t72 - 38")
+        expect(bubble).to_contain_text("The table can be read without row 1, “Week 3, Mon 11 Jan")
+        area.fill("Ada\t53 - 27")
+        settled(page)
+
+
+def test_what_goes_wrong_on_the_screen_does_not_end_it(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#packs") as page:
+        page.evaluate(
+            """() => {
+              const { replaceChildren } = Element.prototype;
+              Element.prototype.replaceChildren = function (...nodes) {
+                if (nodes.some((one) => one.textContent?.includes("Zed"))) throw new Error("Zed");
+                return replaceChildren.call(this, ...nodes);
+              };
+            }"""
+        )
+        page.locator("textarea").fill("Zed\t53 − 27")
+        expect(page.locator(".desk .bubble")).to_contain_text("That could not be made.")
+        page.locator("textarea").fill("Ada\t53 − 27")
+        settled(page)
+        expect(page.locator(".read")).to_contain_text("Ada")
+
+
 def test_sums_that_differ_from_child_to_child_stand_beside_the_name(
     browser: Browser, native: str
 ) -> None:

@@ -12,7 +12,7 @@ class NativeEngine {
   }
 
   async call(method, args, progress = () => {}) {
-    const response = await fetch("call", { method: "POST", body: JSON.stringify({ method, args }) });
+    const response = await fetch("call", { method: "POST", body: JSON.stringify({ method, args }) }).catch(() => ({ ok: false }));
     if (!response.ok) throw new Broken(method);
     const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
     let held = "";

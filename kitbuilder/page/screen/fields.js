@@ -154,7 +154,7 @@ function short(text) {
 function refusalSaid(refusal) {
   const plain = `refusal.${codeOf(refusal)}`;
   const key = [`${plain}-${view.job}`].find(has) ?? plain;
-  const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(value.some((one) => one.includes(",")) ? "; " : ", ") : typeof value === "number" ? sayNumber(value, 2) : String(value).replace(/-(?=\s*\d)/g, "−")]));
+  const slots = Object.fromEntries(Object.entries(refusal.slots).map(([name, value]) => [name, Array.isArray(value) ? value.join(value.some((one) => String(one).includes(",")) ? "; " : ", ") : typeof value === "number" ? sayNumber(value, 2) : String(value).replace(/-(?=\s*\d)/g, "−")]));
   const label = ["field", "more"].map((room) => `${room}.${slots.option}`).find(has);
   if (label) slots.option = say(label);
   slots.packs = say("job.packs");

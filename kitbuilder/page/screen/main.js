@@ -279,11 +279,12 @@ async function called(result, method, args, progress) {
 
 // What fails once is not tried again by itself; the program behind the screen begins anew
 function failed(now, error, key) {
-  if (error instanceof Failed) {
+  if (error instanceof Broken) broken = true;
+  else if (!(error instanceof Stopped)) {
     failedKey = key;
     engine.restart();
-  } else if (!(error instanceof Stopped)) broken = true;
-  const state = broken ? "broken" : error instanceof Failed ? "failed" : "stopped";
+  }
+  const state = broken ? "broken" : error instanceof Stopped ? "stopped" : "failed";
   show(now, state);
   if (results[now.job]?.key !== key) now.showCount?.(null); // it was of another table
   if (now.toldKey !== key) { // nor is what stands there of this one
