@@ -48,8 +48,12 @@ def full_names(rows: Iterable[tuple[int, list[str]]]) -> Iterator[tuple[int, lis
     first = last = -1
     for at, (number, cells) in enumerate(rows):
         if not at:
-            last = next((k for k, one in enumerate(cells) if one.lower() in SURNAMES), -1)
-            first = next((k for k, one in enumerate(cells) if head(one) == "name"), -1)
+            heads = [one.lower() for one in cells]
+            if {"first", "last"} <= {*heads}:
+                first, last = heads.index("first"), heads.index("last")
+            else:
+                last = next((k for k, one in enumerate(heads) if one in SURNAMES), -1)
+                first = next((k for k, one in enumerate(heads) if head(one) == "name"), -1)
         if min(first, last) < 0:
             yield number, cells
             continue

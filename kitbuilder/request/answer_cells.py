@@ -13,8 +13,19 @@ from kitbuilder.request.typed_sum import pointed
 
 BLANK = (
     *("", "-", "–", "—", "−", "?", "/", ".", "x", "a", "n/a", "na", "abs", "abs.", "absent"),
-    *("not tried", "away", "ill", "aus", "aus.", "ausente", "faltó", "no vino", "sin hacer"),
-    *("np", "n/p"),
+    *(
+        "not tried",
+        "away",
+        "ill",
+        "aus",
+        "aus.",
+        "ausente",
+        "falta",
+        "faltó",
+        "no vino",
+        "sin hacer",
+    ),
+    *("sin hacer", "np", "n/p"),
 )
 """What stands for a sum that was not answered, in small letters."""
 

@@ -29,7 +29,8 @@ COLUMNS = ("name", "sum", "answer")
 """Heads of the columns, in any order."""
 
 NO_CHILD = {
-    *("total", "score", "marks", "point", "%", "percent", "percentage", "average", "mean"),
+    *("total", "subtotal", "score", "marks", "point", "%", "percent", "percentage"),
+    *("average", "mean"),
     *("median", "mode", "maximum", "minimum", "out", "class", "group", "grade", "date", "note"),
     *("comment", "remark", "correct", "right", "wrong", "incorrect", "mistake", "error"),
     *("answer", "ans", "key", "solution", "absent", "absence", "expected", "should", "pupils"),

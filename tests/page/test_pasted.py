@@ -662,7 +662,9 @@ def test_a_name_again_is_asked_about_where_each_row_may_be_a_pupils(text: str, r
     assert told(plain)[0] == ("Ada", ["53 − 27", "82 − 35"])
 
 
-@pytest.mark.parametrize("heads", ["Surname\tName", "Apellidos\tNombre", "last name\tFirst name"])
+@pytest.mark.parametrize(
+    "heads", ["Surname\tName", "Apellidos\tNombre", "last name\tFirst name", "Last\tFirst"]
+)
 def test_two_of_one_name_are_told_apart_by_their_surnames(heads: str) -> None:
     lee, ray = "Lee\tBen", "Ray\tBen"
     long = f"{heads}\tSum\tAnswer\n{lee}\t53-27\t26\n{ray}\t53-27\t34"

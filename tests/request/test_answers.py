@@ -81,6 +81,7 @@ def test_what_spreadsheets_add_is_read() -> None:
         ("x", None),
         ("a", None),
         ("Abs", None),
+        ("Falta", None),
         ("-", None),
         ("✓", 25),
         (" ✔\ufe0f", 25),
