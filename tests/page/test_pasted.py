@@ -1165,7 +1165,7 @@ def test_whatever_is_pasted_is_read_or_refused(text: str) -> None:
     [
         "Restas, 52-27, 41-19\nHugo: 35, 38\nAna: 25, 22",
         "Restas: 52-27, 41-19\nHugo, 35, 38\nAna: 25, 22",
-        "Nombre, 52-27, 41-19\nHugo 35, 38\nAna, 25, 22",
+        "Restas 52-27, 41-19\nHugo 35, 38\nAna: 25, 22",
         "52-27\t41-19\nHugo: 35\t38\nAna: 25\t22",
     ],
 )
@@ -1177,6 +1177,8 @@ def test_a_name_and_its_first_answer_in_one_cell_are_taken_apart(text: str) -> N
     ("text", "given"),
     [
         ("Nombre, 52-27, 41-19, 63-29\nHugo 35, 38\nAna, 25, 22, 34", "Hugo 35"),
+        ("Nombre, 52-27, 41-19\nHugo 35, 38\nAna, 25, 22", "Hugo 35"),
+        ("Name\t52-27\t41-19\nEve 2\t35\nAna\t25\t22", "Eve 2"),
         ("Nombre, 52-27, 41-19\nHugo: 35, 38, 34", "Hugo: 35"),
         ("Ana 52-27, 41-19\n35, 38", "35"),
     ],
@@ -1189,6 +1191,12 @@ def test_a_cell_that_may_be_a_name_or_end_in_an_answer_is_asked_about(
     assert (refused.value.code, refused.value.row) == ("screen.name-answer", 2)
     assert refused.value.slots["given"] == given
     assert answered("Name\t52-27\t41-19\nBen 1\t35\t")[0][0] == "Ben 1"
+
+
+@pytest.mark.parametrize("line", ["Pupil 2\t35\t22", "Pupil 2, 35, 22", "Pupil 2; 35; 22"])
+def test_a_numbered_name_keeps_its_number_where_an_answer_is_missing(line: str) -> None:
+    found = answered(f"Name\t52-27\t41-19\t63-29\nPupil 1\t25\t22\t34\n{line}")
+    assert found[1] == ("Pupil 2", [("52 − 27", 35), ("41 − 19", 22), ("63 − 29", None)])
 
 
 @pytest.mark.parametrize("head", ["Name\t52-27\t41-19", "Name\t52-27"])

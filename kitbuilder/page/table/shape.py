@@ -189,10 +189,14 @@ def _answers_apart(rows: list[Row]) -> list[Row]:
     sums = sum(map(holds_sum, first))
     corner = [] if is_sum(first[0]) or not holds_sum(first[0]) else parts_of(first[0], first=True)
     found = [*rows[:at], (top, [*corner, *first[1:]] if corner else first)]
-    for number, cells in rows[at + 1 :]:
-        short = len(cells) <= sums and (corner or _NAME_ANSWER.fullmatch(cells[0]))
-        both = _NAME_ANSWER.fullmatch(cells[0]) if short or ":" in cells[0] else None
-        if (both and len(cells) != sums) or (short and NUMBER.fullmatch(cells[0])):
+    below = rows[at + 1 :]
+    coded = any(len(cells) > sums and _NAME_ANSWER.fullmatch(cells[0]) for _, cells in below)
+    for number, cells in below:
+        ends = _NAME_ANSWER.fullmatch(cells[0])
+        short = len(cells) <= sums and (corner or (ends and not coded))
+        both = ends if (short and corner) or ":" in cells[0] else None
+        unsure = short and not both and (ends or NUMBER.fullmatch(cells[0]))
+        if unsure or (both and len(cells) != sums):
             raise RefusedError("screen.name-answer", given=cells[0]).at(row=number, field="answers")
         found.append((number, [*both.groups(), *cells[1:]] if both else cells))
     return found
