@@ -20,7 +20,7 @@ ORDER = "order"
 IN_ANY_SUM = (*OUT_BY, ORDER)
 """Mistakes that come whatever the sum exchanges: any sum shows them."""
 
-LEAST_OUT, MOST_OTHER = 3, 0.35
+LEAST_OUT, MOST_OTHER = 3, 0.4
 """It is named where so many answers are one out in one direction in their ones, or swapped, and at
 most such a share of all answers is anything else. Ours: who slips in one of ten facts is not named
 (tests)."""

@@ -21,7 +21,9 @@ def reading(*outs: int) -> Reading:
     return read([Answered(sum_, sum_.rest + out, k) for k, (sum_, out) in enumerate(given)])
 
 
-@pytest.mark.parametrize("outs", [(1, 1, 1), (1, 1, 1, 1), (1, 1, 0, 1, 1, 1), (1, 0, 1, 1, 1, -1)])
+@pytest.mark.parametrize(
+    "outs", [(1, 1, 1), (1, 1, 1, 1), (1, 1, 0, 1, 1, 1), (1, 0, 1, 1, 1, -1), (0, 1, 1, 0, 1)]
+)
 def test_nearly_always_one_more_is_named(outs: tuple[int, ...]) -> None:
     more, less = reading(*outs), reading(*(-out for out in outs))
     assert more.named == ("one-more",) and less.named == ("one-less",)
