@@ -24,7 +24,7 @@ _TWO_WAYS = re.compile(
     r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
 )
 DASHES = " -−–—"
-_BETWEEN = " \xa0\u202f\t=:;,'?_"
+_BETWEEN = " \xa0\u202f\t=:;,'?_>→"
 """What may stand between a name, a sum and an answer in one cell."""
 
 _THREE = re.compile(r"(?:^|.*\s)((\d{1,3})\s*[-−–—]\s*(\d{1,4})\s*[-−–—]\s*(\d{1,4}))\W*")
