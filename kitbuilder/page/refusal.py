@@ -38,8 +38,8 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
     ``says`` is its sentence in ``language``, for codes that the screen has no shorter words for.
     """
     words = screen_words(language_of(language))
-    left_out = error.row and error.code in LEFT_OUT
-    repair = error.repair or (Said("repair.row", line=error.row or 0) if left_out else None)
+    line = error.row or 0 if error.code in LEFT_OUT else _without_which(error)
+    repair = error.repair or (Said("repair.row", line=line) if line else None)
 
     def label(option: str) -> str:
         return words.get(f"field.{option}") or words.get(f"more.{option}", option)
@@ -52,6 +52,12 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
         "repair": None if repair is None else {"code": repair.code, **_slots(repair, language)},
         "says": _signs(capital(say(error.said, language, label)), error.said, words["quote"]),
     }
+
+
+def _without_which(error: RefusedError) -> int:
+    """Return the one row without which a table can be read; 0 where it is none or several."""
+    rows = error.slots.get("rows") if error.code == "screen.row-out" else ()
+    return int(str(rows[0])) if isinstance(rows, tuple) and len(rows) == 1 else 0
 
 
 def note_told(note: Said, language: str) -> str:
