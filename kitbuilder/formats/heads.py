@@ -17,6 +17,7 @@ HEADS = {
     "child": "name",
     "student": "name",
     "alumno": "name",
+    "alumna": "name",
     "estudiante": "name",
     "resta": "sum",
     "problem": "sum",

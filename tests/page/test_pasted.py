@@ -486,6 +486,15 @@ def test_commas_of_thousands_are_told_at_once(text: str) -> None:
         assert str(refused.value.slots["sum"]).replace("−", "-").replace(" ", "") == "4002-1768"
 
 
+def test_where_a_comma_is_of_decimals_such_numbers_are_thousandths() -> None:
+    with pytest.raises(RefusedError) as refused:
+        read_pupils("Ben 52-27\nAna 4,002 - 1,768", "pieces", ",")
+    assert refused.value.code == "screen.commas"  # which says how to write it
+    for text in ("Ana; 4,002 - 1,768", "Ana, 4,002 - 1,768"):
+        (ana,) = read_pupils(text, "written", ",")
+        assert str(ana.tasks[0].sum) == "4,002 − 1,768"
+
+
 @pytest.mark.parametrize("line", ["Ana 6,5-2,8", "Ana: 6,5 - 2,8", "Ana\n6,5-2,8", "Ana;6,5−2,8"])
 def test_decimals_close_behind_a_name_are_not_cut_in_two(line: str) -> None:
     """5 - 2.8 would be Ana 6's; Ana 2 has 53 - 27, which no decimals can be."""

@@ -102,7 +102,7 @@ def test_ticks_are_told() -> None:
     told = Told()
     assert [told.answer(one, Sum(42, 17)) for one in ("✓", "35", "✔")] == [25, 35, 25]
     (note,) = (say(note, "en-GB") for note in told.notes([ChildAnswers("Ada", ())]))
-    assert note == "Note: '✓' and '✔' was read as the right answer."
+    assert note == "Note: read as the right answer: '✓' and '✔'."
 
 
 @pytest.mark.parametrize(

@@ -38,10 +38,11 @@ _WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|
 # Rows whose cells are whole: "d" is a cell of digits, "." one with a sign between numbers.
 
 
-def parted(text: str, field: str) -> tuple[list[Row], str]:
+def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     """Return the rows and columns of a table that hold something, and what parts its cells.
 
-    Commas that none of them can be of decimals, as they have spaces, count as semicolons.
+    Commas that none of them can be of decimals, as they have spaces, count as semicolons; where
+    the language has a decimal ``point``, two numbers with commas may be thousands.
     """
     text = _ARROW.sub(" = ", text.removeprefix("\ufeff"))
     lines = [line for line in text.split("\n") if line.strip()]
@@ -54,7 +55,8 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
             heads = "".join(typed).split(",")  # as told to be put above cells parted otherwise
             row = heads if not rows and {*map(head, heads)} >= {*COLUMNS} else typed
             if mark == ",":
-                _check_thousands(typed, number, field)
+                if point == ".":
+                    _check_thousands(typed, number, field)
                 row = _of_decimals_whole(row, field)
             cells = [cell.strip() for cell in row]
             if mark == "\t":
@@ -72,7 +74,7 @@ def parted(text: str, field: str) -> tuple[list[Row], str]:
 
 
 def _check_thousands(cells: list[str], number: int, field: str) -> None:
-    """Refuse a sum of numbers with commas for thousands, or for the ones before thousandths."""
+    """Refuse a sum of numbers with commas, for thousands or before thousandths."""
     if found := _GROUPED.search(",".join(cells)):
         given = found[0]
         whole, other = given.replace(",", ""), given.replace(",", ".")

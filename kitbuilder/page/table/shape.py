@@ -76,9 +76,9 @@ class PastedTable:
     rows: list[Row]
 
 
-def table(text: str, field: str, notes: list[Said]) -> PastedTable:
+def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedTable:
     """Return a pasted table; ask where it may have one shape or another."""
-    named, mark = _rows_of_children(text, field, notes)
+    named, mark = _rows_of_children(text, field, notes, point)
     rows = _trimmed(named)
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
     top, heading = rows[0] if headed else (0, [])
@@ -118,13 +118,15 @@ def table(text: str, field: str, notes: list[Said]) -> PastedTable:
     return PastedTable(TableShape.ROWS, COLUMNS, rows)
 
 
-def _rows_of_children(text: str, field: str, notes: list[Said]) -> tuple[list[Row], str]:
+def _rows_of_children(
+    text: str, field: str, notes: list[Said], point: str
+) -> tuple[list[Row], str]:
     """Return a table's rows of children, and what parts their cells.
 
     First go the marks of a list and what numbers sums, then titles, days and totals, then what
     numbers children; last each row of a sum gets the name of its child.
     """
-    given, mark = parted(text, field)
+    given, mark = parted(text, field, point)
     check_signs(given, field)
     if field == "answers":
         given = _answers_apart(_without_edges(given, notes))
