@@ -848,6 +848,15 @@ def test_what_was_read_stands_below_and_a_row_is_taken_out_and_put_back(
         expect(read.locator("tr")).to_have_text(["80−36", "Max44×", "Cy54×"])
 
 
+def test_thousands_pasted_with_a_space_stay_in_their_field(browser: Browser, native: str) -> None:
+    with opened(browser, f"{native}#kit") as page:
+        boxes = page.locator(".sum .box")
+        boxes.nth(0).fill("4 002")
+        expect(boxes.nth(0)).to_have_value("4 002")
+        boxes.nth(1).fill("1 768")
+        expect(page.locator(".sum .kind").first).to_have_text("across a zero")
+
+
 def test_a_row_without_which_a_table_can_be_read_is_named(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#packs") as page:
         area, bubble = page.locator("textarea"), page.locator(".wishes .bubble.wrong:visible")

@@ -1218,6 +1218,8 @@ def test_a_line_of_one_cell_below_sums_that_may_hold_answers_is_asked_about(
         pasted_answers(f"{head}\n{rows}\n{line}")
     assert (refused.value.code, refused.value.row) == ("screen.name-answer", 4)
     assert refused.value.slots["given"] == line
+    untried = ("1", [("52 − 27", None), ("63 − 29", None)])
+    assert answered("1) 52-27\n2) 63-29") == [untried]
     coded = answered("Name\t52-27\nAda 1\t25\nBen\t35\nFay 2")
     assert [name for name, _ in coded] == ["Ada 1", "Ben", "Fay 2"]
 

@@ -79,7 +79,8 @@ function sumRows(view, wish, { single = false } = {}) {
   // is none of what is taken out, nor is a space before that
   function typed(row, side, text) {
     const value = side ? text.replace(/^[-−–\s]+/, "") : text;
-    const [, whole, part] = (!side && /^\s*([\d.,]+)\s*[-−–\s]\s*([\d.,]*)\s*$/.exec(value)) || [];
+    const grouped = /^\s*\d\s\d{3}\s*$/.test(value); // 4 002, pasted
+    const [, whole, part] = (!side && !grouped && /^\s*([\d.,]+)\s*[-−–\s]\s*([\d.,]*)\s*$/.exec(value)) || [];
     row.side = part ? 1 : side;
     if (!whole) { set(rows.indexOf(row), side, value); return; }
     row.boxes[0].value = whole;

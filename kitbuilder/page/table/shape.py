@@ -398,7 +398,7 @@ def _sums_across(rows: Sequence[Row]) -> bool:
     answers = any(map(NUMBER.fullmatch, chain.from_iterable(row[1:] for row in below)))
     if len(given) == 1 and head(corner) not in ("", *COLUMNS) and not answers:
         return False
-    wide = [apart(cells) for _, cells in others if len(filled(cells)) > 1]
+    wide = [apart(cells) for _, cells in others if len(filled(cells)) > 1 or not cells[0]]
     alone = len(given) == 1 and any(map(is_sum, chain.from_iterable(wide)))
     return given != [] and not alone and all(map(is_sum, given))
 
