@@ -1202,6 +1202,13 @@ def test_a_cell_that_may_be_a_name_or_end_in_an_answer_is_asked_about(
     assert answered("Name\t52-27\t41-19\nBen 1\t35\t")[0][0] == "Ben 1"
 
 
+@pytest.mark.parametrize("corner", ["Test 1", "Week 3", "Year 4", "Quiz 2", "Prueba 2"])
+def test_a_title_with_a_number_in_the_corner_is_no_day(corner: str) -> None:
+    two = answered(f"{corner}\t53 - 27\t61 - 34\nAda\t26\t33")
+    assert two == [("Ada", [("53 − 27", 26), ("61 − 34", 33)])]
+    assert answered(f"{corner}\t53 - 27\nAda\t26\nBen\t34")[1] == ("Ben", [("53 − 27", 34)])
+
+
 @pytest.mark.parametrize("line", ["Pupil 2\t35\t22", "Pupil 2, 35, 22", "Pupil 2; 35; 22"])
 def test_a_numbered_name_keeps_its_number_where_an_answer_is_missing(line: str) -> None:
     found = answered(f"Name\t52-27\t41-19\t63-29\nPupil 1\t25\t22\t34\n{line}")

@@ -58,6 +58,8 @@ def _days(rows: list[Row], field: str) -> list[Row]:
     days = list[Row]()
     answered = field == "pupils" or any(len(apart(filled(row))) > 1 for _, row in rows)
     for at, (number, cells) in enumerate(rows):
+        if _heads_sums(cells):
+            continue
         day, above = "".join(cells), rows[at - 1][1] if at else []
         titled = TITLE.fullmatch(day) and "=" not in day
         bare = DAY_MONTH.fullmatch(day) and len(cells) == 1 and not holds_sum(*above)
@@ -70,6 +72,14 @@ def _days(rows: list[Row], field: str) -> list[Row]:
         elif pair and answered and (titled or (bare and field == "answers")):
             raise RefusedError("screen.day-or-sum", given=day, row=number, field=field)
     return days
+
+
+def _heads_sums(cells: Sequence[str]) -> bool:
+    """Say whether sums stand across, or one behind a title with a number, as Week 3."""
+    sums = [cell for cell in cells[1:] if is_sum(cell)]
+    days = [pair for pair in map(WRITTEN.search, sums) if pair]
+    real = all(whole(pair["whole"]) >= whole(pair["part"]) for pair in days)
+    return real and (len(sums) > 1 or (sums != [] and DIGIT.search(cells[0]) is not None))
 
 
 def passed_over(*rows: Sequence[str]) -> Said:
