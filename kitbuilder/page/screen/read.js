@@ -11,7 +11,7 @@ function readBack(view, wish) {
   const table = h("div", { class: "read", tabindex: "0", role: "group", "aria-label": say("read.title") }, h("table", {}, heads, body));
   const node = h("div", { class: "read-back", hidden: true }, h("h3", { class: "small-head" }, say("read.title")), table, more, how, left);
   const set = (out, said) => { view.change("", () => { wish().out = out; }); announce(said); };
-  const takeOut = (name) => set([...wish().out, name], say("read.is_out", { name }));
+  const takeOut = (name) => { if (!wish().out.includes(name)) set([...wish().out, name], say("read.is_out", { name })); }; // pressed twice
   const putBack = (name) => set(wish().out.filter((one) => one !== name), say("read.is_back", { name }));
   let shown = "";
   view.showRead = (told) => {
