@@ -1209,6 +1209,23 @@ def test_a_title_with_a_number_in_the_corner_is_no_day(corner: str) -> None:
     assert answered(f"{corner}\t53 - 27\nAda\t26\nBen\t34")[1] == ("Ben", [("53 − 27", 34)])
 
 
+@pytest.mark.parametrize("part", ["\t", ",", ";"])
+@pytest.mark.parametrize("name", ["Ada", "Pupil 1"])
+@pytest.mark.parametrize(
+    "corner", ["Curso 2026-27", "2026-27", "24-3", "9-11", "Lunes 9-11", "Test 24-3", "Ana 52-27"]
+)
+def test_a_corner_that_may_be_a_sum_or_a_day_is_asked_about(
+    corner: str, name: str, part: str
+) -> None:
+    rows = [[corner, "53 - 27", "61 - 34"], [name, "26", "33"], ["Ben", "34", "27"]]
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers("\n".join(map(part.join, rows)))
+    assert (refused.value.code, refused.value.row) == ("screen.corner-sum", 1)
+    assert refused.value.slots["given"] == corner
+    rows[0][0] = "Name"  # as it says
+    assert answered("\n".join(map(part.join, rows)))[0][1][0] == ("53 − 27", 26)
+
+
 @pytest.mark.parametrize("line", ["Pupil 2\t35\t22", "Pupil 2, 35, 22", "Pupil 2; 35; 22"])
 def test_a_numbered_name_keeps_its_number_where_an_answer_is_missing(line: str) -> None:
     found = answered(f"Name\t52-27\t41-19\t63-29\nPupil 1\t25\t22\t34\n{line}")

@@ -59,6 +59,9 @@ _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
 # An answer, whatever mark stands beside it.
 
 
+_YEARS = re.compile(r"20\d\d\s*[-–—]\s*(?:20)?\d\d")
+
+
 class TableShape(Enum):
     """How rows are to be read; names across the head have been turned into rows of columns."""
 
@@ -129,7 +132,9 @@ def _rows_of_children(
     given, mark = parted(text, field, point)
     check_signs(given, field)
     if field == "answers":
-        given = _answers_apart(_without_edges(given, notes))
+        given = _without_edges(given, notes)
+        _check_corner(given, tabs=mark == "\t")
+        given = _answers_apart(given)
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
     rows = _with_bare_sums(one_by_one(rows, mark, field))
     if mark == ",":
@@ -181,6 +186,22 @@ def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
         (n, [cell for at, cell in enumerate(cells) if at not in out or len(filled(cells)) < 2])
         for n, cells in rows
     ]
+
+
+def _check_corner(rows: list[Row], *, tabs: bool) -> None:
+    """Refuse a day or a title with what may be a sum above names, where no row has a cell more."""
+    at = _heads_of_sums(rows)
+    if at is None or at == len(rows) - 1 or not holds_sum(rows[at][1][0]):
+        return
+    (top, (corner, *sums)), below = rows[at], [cells for _, cells in rows[at + 1 :]]
+    day = _YEARS.fullmatch(corner) or (
+        DAY_MONTH.fullmatch(corner) and not any(map(DAY_MONTH.fullmatch, sums))
+    )
+    named = all(LETTER.search(cells[0]) and ":" not in cells[0] for cells in below)
+    listed = not tabs and all(_NAME_ANSWER.fullmatch(cells[0]) for cells in below)
+    narrow = max(map(len, below)) <= len(sums) + 1
+    if (day or not is_sum(corner)) and named and narrow and not listed:
+        raise RefusedError("screen.corner-sum", given=corner, row=top, field="answers")
 
 
 def _answers_apart(rows: list[Row]) -> list[Row]:
