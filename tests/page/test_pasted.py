@@ -261,6 +261,8 @@ def asked(text: str, field: str = "answers") -> RefusedError:
         ("2\tMark\t63-29\t35\n5\tAda\t63-29\t34", 1, ""),
         ("Sums like 63-29\nName\t63-29\t52-27\nAda\t34\t25", 0, "Sums like 63-29"),
         ("Sum\tAda\tBen\n63-29\t34\t46\nSet\tA\tB\n52-27\t25\t35", 0, "Set, A, B"),
+        ("Term 2026-27\tWeek 3\nName\t53-27\t61-34\nAda\t26\t27", 0, "Term 2026-27, Week 3"),
+        ("Week 3\t24-3\nName\tSum\tAnswer\nAda\t53-27\t26", 0, "Week 3, 24-3"),
         (
             "Name\t" + 12 * "9-3\t" + "Q13\nAda\t" + 12 * "6\t" + "2\nBen\t" + 12 * "3\t" + "1",
             14,
@@ -327,6 +329,7 @@ def test_neither_a_child_nor_an_answer_is_ever_told_to_be_taken_out(text: str) -
         ("King\tBen\t63-29\nHill\tAda\t63-29", "screen.shape-pupils"),
         ("Week 4\nClass\tAda\tP01\n3A\t63-29\t71-48", "screen.shape-pupils"),
         ("\tAda\tBen\nCard 1\t63-29\t52-27\nCard 2\t71-48\t80-36", "screen.column-out"),
+        ("Week 3\t24-3\nName\tSum 1\tSum 2\nAda\t53-27\t61-34", "screen.row-out"),
     ],
 )
 def test_packs_whose_rows_do_not_fit_the_first_are_asked_about(text: str, code: str) -> None:
@@ -334,7 +337,13 @@ def test_packs_whose_rows_do_not_fit_the_first_are_asked_about(text: str, code: 
 
 
 @pytest.mark.parametrize(
-    "text", ["Ada\t53-27\tten\nBen\t71-48\nCy\t9-3", "Ada\nBen\nCy\t53-27", "Ada 53+27\nBen 71+48"]
+    "text",
+    [
+        "Ada\t53-27\tten\nBen\t71-48\nCy\t9-3",
+        "Ada\nBen\nCy\t53-27",
+        "Ada 53+27\nBen 71+48",
+        "Ada\t53-27\nName\tSum\nBen\t71-48",
+    ],
 )
 def test_where_each_row_tells_what_is_wrong_with_it_this_is_told(text: str) -> None:
     with pytest.raises(RefusedRowsError):

@@ -25,7 +25,7 @@ from kitbuilder.page.table.cells import (
 )
 from kitbuilder.page.table.known_words import BESIDE, LABEL
 from kitbuilder.page.table.parted import parted
-from kitbuilder.page.table.titles import quoted
+from kitbuilder.page.table.titles import is_headed, quoted
 from kitbuilder.request.answer_cells import ChildAnswers
 from kitbuilder.request.answers import COLUMNS, beside
 
@@ -78,12 +78,17 @@ def _refusal(rows: Sequence[Row], mark: str, field: str, read: Reader[Child]) ->
 
 
 def are_astray(rows: Sequence[Row], refusals: Sequence[RefusedError]) -> bool:
-    """Say whether half of the rows or more are refused for what stands in which of their cells."""
+    """Say whether half of the rows or more are refused for what stands in which of their cells.
+
+    So are those of a title in several cells above one of heads that is refused.
+    """
     held, wrong = defaultdict[int, list[str]](list), defaultdict[int, list[bool | None]](list)
     for number, cells in rows:
         held[number] += cells
     for error in refusals:
         wrong[error.row or 0].append(_misplaced(held[error.row or 0], error))
+    if _is_titled(rows[0][1]) and any({*COLUMNS[:2]} <= {*map(head, held[row])} for row in wrong):
+        return True
     astray = [row for row, kinds in wrong.items() if False not in kinds]
     alone = len(astray) == 1 < len(held) and not _is_remark(held[astray[0]])  # told by itself
     return 2 * len(astray) >= len(held) and not alone and any(True in wrong[row] for row in astray)
@@ -107,8 +112,8 @@ def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedE
     for number, cells in rows:
         lines = [line for line, row in rows if row == cells]
         kept = [row for row in rows if row[1] != cells]
-        below = [row for line, row in kept if line > number]
-        first = _is_heading(cells, below) if number <= top else _is_remark(cells)
+        below = [row for row in kept if row[0] > number]
+        first = _is_heading(cells, below, field) if number <= top else _is_remark(cells)
         if kept and first and number == lines[0]:
             many, quote = len(lines), _quoted_row(cells)
             yield kept, RefusedError("screen.row-out", lines=many, rows=named(lines), given=quote)
@@ -138,12 +143,19 @@ def _are_answered(rows: Sequence[Row]) -> bool:
     return any(DIGIT.search(cell) and not is_sum(cell) for cell in cells)
 
 
-def _is_heading(cells: Sequence[str], below: Sequence[Sequence[str]]) -> bool:
+def _is_heading(cells: Sequence[str], below: Sequence[Row], field: str) -> bool:
     """Say whether a first row is a title or names columns, or holds sums above others."""
+    if _is_titled(cells) and is_headed(below, field):
+        return True
     alone = len(filled(cells)) == 1 and re.fullmatch("[^=]*\\d[^=]*", "".join(cells))
     if not (alone or {*COLUMNS} & {*map(head, cells)}):
         return all(map(_is_known, cells))
-    return not holds_sum(*cells) or any(holds_sum(*row) for row in below)
+    return not holds_sum(*cells) or any(holds_sum(*row) for _, row in below)
+
+
+def _is_titled(cells: Sequence[str]) -> bool:
+    """Say whether a row begins with a word and a number, or with one that is no child's."""
+    return bool(LETTER.search(cells[0])) and (bool(DIGIT.search(cells[0])) or _is_known(cells[0]))
 
 
 def _is_remark(cells: Sequence[str]) -> bool:
