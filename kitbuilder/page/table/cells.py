@@ -4,7 +4,6 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
-from kitbuilder.errors import RefusedError
 from kitbuilder.request.answer_cells import BLANK
 
 Row = tuple[int, list[str]]
@@ -27,14 +26,13 @@ DASHES = " -−–—"
 _BETWEEN = " \xa0\u202f\t=:;,'?_>→"
 """What may stand between a name, a sum and an answer in one cell."""
 
-_THREE = re.compile(r"(?:^|.*\s)((\d{1,3})\s*[-−–—]\s*(\d{1,4})\s*[-−–—]\s*(\d{1,4}))\W*")
-# A sum and an answer with a minus between, or what counts a sum: 3-71-38.
-
-_DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\s*[-–—]\s*(?:0?[1-9]|1[0-2])\s*[-–—]\s*(?:\d\d|\d{4})")
-
 _WORDS_AWAY = "|".join(re.escape(word) for word in BLANK if len(word) > 2)
 _AWAY = re.compile(rf"([^\W\d].*?)(?:\s*[-–—:]\s*|\s+)\(?({_WORDS_AWAY})\)?", re.IGNORECASE)
 # A name, and a word for not tried.
+
+
+NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+(?:[.,]\d+)?)")
+# A name and an answer in one cell.
 
 
 class AstrayError(Exception):
@@ -59,6 +57,20 @@ def filled(cells: Sequence[str]) -> list[str]:
 def first_sum(rows: Sequence[Row]) -> int:
     """Return which of ``rows`` is the first with a sum; their number where none has one."""
     return next((at for at, (_, cells) in enumerate(rows) if holds_sum(*cells)), len(rows))
+
+
+def heads_of_sums(rows: list[Row]) -> int | None:
+    """Return which row has several sums and no sum below it, in their own or in other columns."""
+    at = first_sum(rows)
+    across = at < len(rows) and sum(map(holds_sum, rows[at][1])) > 1
+    return at if across and first_sum(rows[at + 1 :]) == len(rows) - at - 1 else None
+
+
+def counts_rows(rows: Sequence[Row], at: int = 0) -> bool:
+    """Say whether a column counts rows from 1 on, with few gaps, and more stands after it."""
+    counts = [cells[at].rstrip(".)") for _, cells in rows if len(cells) > at + 1]
+    found = [cell in ("", str(k)) for k, cell in enumerate(counts, 1)]
+    return len(found) == len(rows) and all(found) and 2 * counts.count("") < len(rows)
 
 
 def apart(cells: Sequence[str]) -> list[str]:
@@ -111,18 +123,6 @@ def unanswered(cell: str) -> str:
     after = cell[found.end() :] if found else ""
     answer = after.lstrip().startswith("=") and not WRITTEN.search(after)
     return cell.removesuffix(after) if answer else cell
-
-
-def check_signs(rows: Sequence[Row], field: str) -> None:
-    """Refuse 72-45-33, which may have been meant as 72-45 = 33, but days and 1, 2, 3 in order."""
-    last = 0
-    for number, cells in rows:
-        found = _THREE.fullmatch(cells[0])
-        if not found or _DAY.fullmatch(found[1]):
-            continue
-        counts, last = int(found[2]) in (1, last + 1) and found.start(1) == 0, int(found[2])
-        if not counts and last >= int(found[3]):
-            raise RefusedError("screen.two-signs", given=found[1], row=number, field=field)
 
 
 def parts_of(cell: str, *, first: bool) -> list[str]:

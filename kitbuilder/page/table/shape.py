@@ -1,6 +1,5 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
-import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from enum import Enum, auto
@@ -12,24 +11,33 @@ from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
     DIGIT,
     LETTER,
+    NAME_ANSWER,
     NUMBER,
     AstrayError,
     Row,
     apart,
     away_apart,
-    check_signs,
+    counts_rows,
     filled,
     first_sum,
+    heads_of_sums,
     holds_sum,
-    in_two_ways,
     is_sum,
     one_by_one,
     parts_of,
     unanswered,
     with_name,
 )
+from kitbuilder.page.table.doubts import (
+    check_answers,
+    check_beside,
+    check_codes,
+    check_corner,
+    check_lines,
+    check_signs,
+    check_thousands,
+)
 from kitbuilder.page.table.known_words import (
-    BESIDE,
     DAY_HEADS,
     DAY_MONTH,
     END,
@@ -52,14 +60,6 @@ from kitbuilder.page.table.titles import (
 from kitbuilder.request.answer_cells import read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
-
-_NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+(?:[.,]\d+)?)")
-
-_AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
-# An answer, whatever mark stands beside it.
-
-
-_YEARS = re.compile(r"20\d\d\s*[-–—]\s*(?:20)?\d\d")
 
 
 class TableShape(Enum):
@@ -95,12 +95,12 @@ def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedT
     if mark == ",":
         rows = [(row[0], joined(row, field)) for row in rows]
     if field == "answers":
-        _check_answers((top, heading), rows)
+        check_answers((top, heading), rows)
     else:
         heading, rows = _without_beside(heading, rows, notes)
     columns = [*map(head, heading)]
     if {*columns} >= {*COLUMNS}:
-        _check_beside(heading, rows, field)
+        check_beside(heading, rows, field)
         if columns == [*COLUMNS]:  # a shorter row may be a line: Ada 53-27=34
             rows = [(n, cells if len(cells) > 2 else with_name(cells)) for n, cells in rows]
         rows = carried(rows, columns.index("name"), notes, field)
@@ -110,7 +110,7 @@ def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedT
     if field == "answers" and _sums_across(rows):
         if any(len(cells) > 2 and all(map(is_sum, cells[1:])) for _, cells in rows[1:]):
             raise AstrayError
-        _check_lines(rows[1:])
+        check_lines(rows[1:])
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
     name = rows[0][1][0].rstrip(END) if field == "pupils" and len(rows) > 1 else ""
     if head(name) in COLUMNS or TITLE.fullmatch(name):
@@ -133,7 +133,7 @@ def _rows_of_children(
     check_signs(given, field)
     if field == "answers":
         given = _without_edges(given, notes)
-        _check_corner(given, tabs=mark == "\t")
+        check_corner(given, tabs=mark == "\t")
         given = _answers_apart(given)
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
     rows = _with_bare_sums(one_by_one(rows, mark, field))
@@ -144,11 +144,11 @@ def _rows_of_children(
     rows, numbered = [*full_names(bare)], bare is not whole
     typed = {number: cells[0] for number, cells in given}
     if field == "answers":
-        _check_codes(rows)
+        check_codes(rows)
         rows = owned(rows, typed, notes, field, numbered=numbered, listed=mark != "\t")
-        _check_thousands(rows, field)
+        check_thousands(rows, field)
     else:
-        _check_thousands(rows, field)
+        check_thousands(rows, field)
         rows = [(number, [*map(unanswered, cells)]) for number, cells in rows]
         rows = owned(rows, typed, notes, field, numbered=numbered)
     return rows, mark
@@ -160,16 +160,9 @@ def _is_count(cell: str) -> bool:
     return bool(label and (label["count"] or DIGIT.search(cell)))
 
 
-def _heads_of_sums(rows: list[Row]) -> int | None:
-    """Return which row has several sums and no sum below it, in their own or in other columns."""
-    at = first_sum(rows)
-    across = at < len(rows) and sum(map(holds_sum, rows[at][1])) > 1
-    return at if across and first_sum(rows[at + 1 :]) == len(rows) - at - 1 else None
-
-
 def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows`` without the columns that have heads of their own beside sums across."""
-    top = _heads_of_sums(rows)
+    top = heads_of_sums(rows)
     heads = [] if top in (None, len(rows) - 1) else rows[top or 0][1]
     sums = [at for at, cell in enumerate(heads) if holds_sum(cell)]
     has_names = any(map(of_name, heads))
@@ -188,34 +181,18 @@ def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
     ]
 
 
-def _check_corner(rows: list[Row], *, tabs: bool) -> None:
-    """Refuse a day or a title with what may be a sum above names, where no row has a cell more."""
-    at = _heads_of_sums(rows)
-    if at is None or at == len(rows) - 1 or not holds_sum(rows[at][1][0]):
-        return
-    (top, (corner, *sums)), below = rows[at], [cells for _, cells in rows[at + 1 :]]
-    day = _YEARS.fullmatch(corner) or (
-        DAY_MONTH.fullmatch(corner) and not any(map(DAY_MONTH.fullmatch, sums))
-    )
-    named = all(LETTER.search(cells[0]) and ":" not in cells[0] for cells in below)
-    listed = not tabs and all(_NAME_ANSWER.fullmatch(cells[0]) for cells in below)
-    narrow = max(map(len, below)) <= len(sums) + 1
-    if (day or not is_sum(corner)) and named and narrow and not listed:
-        raise RefusedError("screen.corner-sum", given=corner, row=top, field="answers")
-
-
 def _answers_apart(rows: list[Row]) -> list[Row]:
     """Return ``rows``, a name and an answer in a first cell below sums across taken apart."""
-    if (at := _heads_of_sums(rows)) is None:
+    if (at := heads_of_sums(rows)) is None:
         return rows
     top, first = rows[at]
     sums = sum(map(holds_sum, first))
     corner = [] if is_sum(first[0]) or not holds_sum(first[0]) else parts_of(first[0], first=True)
     found = [*rows[:at], (top, [*corner, *first[1:]] if corner else first)]
     below = rows[at + 1 :]
-    coded = any(len(cells) > sums and _NAME_ANSWER.fullmatch(cells[0]) for _, cells in below)
+    coded = any(len(cells) > sums and NAME_ANSWER.fullmatch(cells[0]) for _, cells in below)
     for number, cells in below:
-        ends = _NAME_ANSWER.fullmatch(cells[0])
+        ends = NAME_ANSWER.fullmatch(cells[0])
         short = len(cells) <= sums and (corner or (ends and not coded))
         both = ends if (short and corner) or ":" in cells[0] else None
         unsure = short and not both and (ends or NUMBER.fullmatch(cells[0]))
@@ -244,19 +221,12 @@ def _trimmed(rows: Sequence[Row]) -> list[Row]:
     return [(number, cells[:end]) for (number, cells), end in zip(rows, ends, strict=True) if end]
 
 
-def _counts_rows(rows: Sequence[Row], at: int = 0) -> bool:
-    """Say whether a column counts rows from 1 on, with few gaps, and more stands after it."""
-    counts = [cells[at].rstrip(".)") for _, cells in rows if len(cells) > at + 1]
-    found = [cell in ("", str(k)) for k, cell in enumerate(counts, 1)]
-    return len(found) == len(rows) and all(found) and 2 * counts.count("") < len(rows)
-
-
 def _without_numbers(rows: list[Row]) -> list[Row]:
     """Return ``rows`` without running numbers before names, or sums below names across."""
     if (bare := bare_names(begin := [cells[0] for _, cells in rows])) != begin:
         return [(row[0], [name, *row[1][1:]]) for row, name in zip(rows, bare, strict=True)]
-    first = 0 if _counts_rows(rows) else 1
-    if not _counts_rows(rows[first:]):
+    first = 0 if counts_rows(rows) else 1
+    if not counts_rows(rows[first:]):
         return rows
     below = [(number, cells[1:]) for number, cells in rows[first:]]
     top = rows[0][1] if first else []
@@ -340,27 +310,8 @@ def _holds_sums(name: str, at: int, rows: Sequence[Row]) -> bool:
 
 def _is_beside(name: str, at: int, rows: Sequence[Row]) -> bool:
     """Say whether a column beside names across is none: of totals, right answers or numbers."""
-    counts = name.lower() in NUMBERS and _counts_rows(rows, at)
+    counts = name.lower() in NUMBERS and counts_rows(rows, at)
     return no_child(name) or head(name) == "answer" or counts
-
-
-def _check_answers(first: Row, rows: Sequence[Row]) -> None:
-    """Refuse two columns of numbers beside names and sums: one may hold the right answers."""
-    top, heading = first
-    heads = [*map(head, heading)]
-    if not {*heads} >= {*COLUMNS[:2]} or any(map(is_sum, heading)):
-        return
-    given = [
-        name
-        for at, name in enumerate(heading)
-        if heads[at] not in COLUMNS[:2] and name.lower() not in BESIDE
-        if heads[at] == "answer" or not ("answer" in heads and no_child(name))
-        if any(_AMOUNT.fullmatch("".join(cells[at : at + 1])) for _, cells in rows)
-        if not _counts_rows(rows, at)
-    ]
-    if len({*given}) > 1:
-        twice = RefusedError("screen.two-answers", given=quoted(given))
-        raise twice.at(row=top, field="answers")
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
@@ -386,29 +337,6 @@ def _check_head(heading: list[str], field: str) -> None:
         raise AstrayError
 
 
-def _check_thousands(rows: Sequence[Row], field: str) -> None:
-    """Refuse a row where a sum may have thousands, or a name end in a number."""
-    for number, cells in rows:
-        for at, cell in enumerate(cells):
-            if halves := in_two_ways(cell, first=not at):
-                sum_, other = "".join(halves), ": ".join(halves)
-                refused = RefusedError("screen.two-ways", given=cell, sum=sum_, other=other)
-                raise refused.at(field=field, row=number)
-
-
-def _check_codes(rows: Sequence[Row]) -> None:
-    """Refuse what may be a sum or a child's code, as 20-1: sums stand across, or one beside it."""
-    (_, (corner, *top)), *_ = rows or [(0, [""])]
-    across = not is_sum(corner) and len(filled(top)) > 1 and all(map(is_sum, filled(top)))
-    for number, cells in rows:
-        first, *given = filled(apart(cells))
-        beside = len(given) == 2 and is_sum(given[0]) and NUMBER.fullmatch(given[1])
-        above = across and given and not any(map(is_sum, given))
-        if is_sum(first) and (beside or above or re.search(r"[-−–]\s*0\d", first)):
-            refused = RefusedError("screen.code", given=first, other=re.sub(r"\W", "", first))
-            raise refused.at(row=number, field="answers")
-
-
 def _sums_across(rows: Sequence[Row]) -> bool:
     """Say whether the first row holds the sums, and not the first child's one alone."""
     if len(rows) < 2:
@@ -422,28 +350,3 @@ def _sums_across(rows: Sequence[Row]) -> bool:
     wide = [apart(cells) for _, cells in others if len(filled(cells)) > 1 or not cells[0]]
     alone = len(given) == 1 and any(map(is_sum, chain.from_iterable(wide)))
     return given != [] and not alone and all(map(is_sum, given))
-
-
-def _check_lines(rows: Sequence[Row]) -> None:
-    """Refuse a line below sums across that may be a name with answers in one cell: Fay 25/34."""
-    coded = any(DIGIT.search(cells[0]) for _, cells in rows if len(filled(cells)) > 1)
-    for number, cells in rows:
-        line = "".join(cells)
-        if not coded and len(filled(cells)) == 1 and LETTER.search(line) and DIGIT.search(line):
-            raise RefusedError("screen.name-answer", given=line, row=number, field="answers")
-
-
-def _check_beside(heading: list[str], rows: Sequence[Row], field: str) -> None:
-    """Refuse one name beside two classes or codes: it may be two children's."""
-    at = [*map(head, heading)].index("name")
-    marks = [k for k in range(at) if head(heading[k]) not in (*COLUMNS, "date", "fecha")]
-    found = dict[str, list[str]]()
-    for number, cells in rows:
-        if not marks or len(cells) <= at or not cells[at]:
-            continue
-        now = [cells[k] for k in marks]
-        before = found.setdefault(cells[at], now)
-        if now != before:
-            given, other = ", ".join(before), ", ".join(now)
-            twice = RefusedError("screen.two-beside", name=cells[at], given=given, other=other)
-            raise twice.at(row=number, field=field)

@@ -1,0 +1,129 @@
+"""What of a table may be meant in two ways is asked: each refusal says how to write either."""
+
+import re
+from collections.abc import Sequence
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.formats.heads import head
+from kitbuilder.page.table.cells import (
+    DIGIT,
+    LETTER,
+    NAME_ANSWER,
+    NUMBER,
+    Row,
+    apart,
+    counts_rows,
+    filled,
+    heads_of_sums,
+    holds_sum,
+    in_two_ways,
+    is_sum,
+)
+from kitbuilder.page.table.known_words import BESIDE, DAY_MONTH
+from kitbuilder.page.table.titles import quoted
+from kitbuilder.request.answers import COLUMNS, no_child
+
+_THREE = re.compile(r"(?:^|.*\s)((\d{1,3})\s*[-−–—]\s*(\d{1,4})\s*[-−–—]\s*(\d{1,4}))\W*")
+# A sum and an answer with a minus between, or what counts a sum: 3-71-38.
+
+_DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\s*[-–—]\s*(?:0?[1-9]|1[0-2])\s*[-–—]\s*(?:\d\d|\d{4})")
+
+_YEARS = re.compile(r"20\d\d\s*[-–—]\s*(?:20)?\d\d")
+
+_AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
+# An answer, whatever mark stands beside it.
+
+
+def check_signs(rows: Sequence[Row], field: str) -> None:
+    """Refuse 72-45-33, which may have been meant as 72-45 = 33, but days and 1, 2, 3 in order."""
+    last = 0
+    for number, cells in rows:
+        found = _THREE.fullmatch(cells[0])
+        if not found or _DAY.fullmatch(found[1]):
+            continue
+        counts, last = int(found[2]) in (1, last + 1) and found.start(1) == 0, int(found[2])
+        if not counts and last >= int(found[3]):
+            raise RefusedError("screen.two-signs", given=found[1], row=number, field=field)
+
+
+def check_corner(rows: list[Row], *, tabs: bool) -> None:
+    """Refuse a day or a title with what may be a sum above names, where no row has a cell more."""
+    at = heads_of_sums(rows)
+    if at is None or at == len(rows) - 1 or not holds_sum(rows[at][1][0]):
+        return
+    (top, (corner, *sums)), below = rows[at], [cells for _, cells in rows[at + 1 :]]
+    day = _YEARS.fullmatch(corner) or (
+        DAY_MONTH.fullmatch(corner) and not any(map(DAY_MONTH.fullmatch, sums))
+    )
+    named = all(LETTER.search(cells[0]) and ":" not in cells[0] for cells in below)
+    listed = not tabs and all(NAME_ANSWER.fullmatch(cells[0]) for cells in below)
+    narrow = max(map(len, below)) <= len(sums) + 1
+    if (day or not is_sum(corner)) and named and narrow and not listed:
+        raise RefusedError("screen.corner-sum", given=corner, row=top, field="answers")
+
+
+def check_codes(rows: Sequence[Row]) -> None:
+    """Refuse what may be a sum or a child's code, as 20-1: sums stand across, or one beside it."""
+    (_, (corner, *top)), *_ = rows or [(0, [""])]
+    across = not is_sum(corner) and len(filled(top)) > 1 and all(map(is_sum, filled(top)))
+    for number, cells in rows:
+        first, *given = filled(apart(cells))
+        beside = len(given) == 2 and is_sum(given[0]) and NUMBER.fullmatch(given[1])
+        above = across and given and not any(map(is_sum, given))
+        if is_sum(first) and (beside or above or re.search(r"[-−–]\s*0\d", first)):
+            refused = RefusedError("screen.code", given=first, other=re.sub(r"\W", "", first))
+            raise refused.at(row=number, field="answers")
+
+
+def check_thousands(rows: Sequence[Row], field: str) -> None:
+    """Refuse a row where a sum may have thousands, or a name end in a number."""
+    for number, cells in rows:
+        for at, cell in enumerate(cells):
+            if halves := in_two_ways(cell, first=not at):
+                sum_, other = "".join(halves), ": ".join(halves)
+                refused = RefusedError("screen.two-ways", given=cell, sum=sum_, other=other)
+                raise refused.at(field=field, row=number)
+
+
+def check_lines(rows: Sequence[Row]) -> None:
+    """Refuse a line below sums across that may be a name with answers in one cell: Fay 25/34."""
+    coded = any(DIGIT.search(cells[0]) for _, cells in rows if len(filled(cells)) > 1)
+    for number, cells in rows:
+        line = "".join(cells)
+        if not coded and len(filled(cells)) == 1 and LETTER.search(line) and DIGIT.search(line):
+            raise RefusedError("screen.name-answer", given=line, row=number, field="answers")
+
+
+def check_answers(first: Row, rows: Sequence[Row]) -> None:
+    """Refuse two columns of numbers beside names and sums: one may hold the right answers."""
+    top, heading = first
+    heads = [*map(head, heading)]
+    if not {*heads} >= {*COLUMNS[:2]} or any(map(is_sum, heading)):
+        return
+    given = [
+        name
+        for at, name in enumerate(heading)
+        if heads[at] not in COLUMNS[:2] and name.lower() not in BESIDE
+        if heads[at] == "answer" or not ("answer" in heads and no_child(name))
+        if any(_AMOUNT.fullmatch("".join(cells[at : at + 1])) for _, cells in rows)
+        if not counts_rows(rows, at)
+    ]
+    if len({*given}) > 1:
+        twice = RefusedError("screen.two-answers", given=quoted(given))
+        raise twice.at(row=top, field="answers")
+
+
+def check_beside(heading: list[str], rows: Sequence[Row], field: str) -> None:
+    """Refuse one name beside two classes or codes: it may be two children's."""
+    at = [*map(head, heading)].index("name")
+    marks = [k for k in range(at) if head(heading[k]) not in (*COLUMNS, "date", "fecha")]
+    found = dict[str, list[str]]()
+    for number, cells in rows:
+        if not marks or len(cells) <= at or not cells[at]:
+            continue
+        now = [cells[k] for k in marks]
+        before = found.setdefault(cells[at], now)
+        if now != before:
+            given, other = ", ".join(before), ", ".join(now)
+            twice = RefusedError("screen.two-beside", name=cells[at], given=given, other=other)
+            raise twice.at(row=number, field=field)
