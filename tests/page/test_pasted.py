@@ -263,6 +263,7 @@ def asked(text: str, field: str = "answers") -> RefusedError:
         ("Sum\tAda\tBen\n63-29\t34\t46\nSet\tA\tB\n52-27\t25\t35", 0, "Set, A, B"),
         ("Term 2026-27\tWeek 3\nName\t53-27\t61-34\nAda\t26\t27", 0, "Term 2026-27, Week 3"),
         ("Week 3\t24-3\nName\tSum\tAnswer\nAda\t53-27\t26", 0, "Week 3, 24-3"),
+        ("24-3\tWeek 3\n\t53-27\t61-34\nAda\t26\t27", 0, "24-3, Week 3"),
         (
             "Name\t" + 12 * "9-3\t" + "Q13\nAda\t" + 12 * "6\t" + "2\nBen\t" + 12 * "3\t" + "1",
             14,

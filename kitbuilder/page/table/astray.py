@@ -87,7 +87,8 @@ def are_astray(rows: Sequence[Row], refusals: Sequence[RefusedError]) -> bool:
         held[number] += cells
     for error in refusals:
         wrong[error.row or 0].append(_misplaced(held[error.row or 0], error))
-    if _is_titled(rows[0][1]) and any({*COLUMNS[:2]} <= {*map(head, held[row])} for row in wrong):
+    titled = rows and _is_titled(rows[0][1])
+    if titled and any({*COLUMNS[:2]} <= {*map(head, held[row])} for row in wrong):
         return True
     astray = [row for row, kinds in wrong.items() if False not in kinds]
     alone = len(astray) == 1 < len(held) and not _is_remark(held[astray[0]])  # told by itself
@@ -154,8 +155,9 @@ def _is_heading(cells: Sequence[str], below: Sequence[Row], field: str) -> bool:
 
 
 def _is_titled(cells: Sequence[str]) -> bool:
-    """Say whether a row begins with a word and a number, or with one that is no child's."""
-    return bool(LETTER.search(cells[0])) and (bool(DIGIT.search(cells[0])) or _is_known(cells[0]))
+    """Say whether a row holds more than sums, and a word of titles or one with a number."""
+    words = [*filter(LETTER.search, cells)]
+    return any(DIGIT.search(word) or _is_known(word) for word in words)
 
 
 def _is_remark(cells: Sequence[str]) -> bool:

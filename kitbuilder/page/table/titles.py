@@ -70,7 +70,8 @@ def _days(rows: list[Row], field: str) -> list[Row]:
         if pair and (_OF_SPANS.search(day) or whole(pair["whole"]) < whole(pair["part"])):
             days.append(rows[at])
         elif pair and answered and (titled or (bare and field == "answers")):
-            raise RefusedError("screen.day-or-sum", given=day, row=number, field=field)
+            given = " ".join(filled(cells))
+            raise RefusedError("screen.day-or-sum", given=given, row=number, field=field)
     return days
 
 
