@@ -26,6 +26,15 @@ HEADS = {
     "respuesta": "answer",
     "result": "answer",
     "resultado": "answer",
+    "full name": "name",
+    "your name": "name",
+    "what is your name": "name",
+    "name and surname": "name",
+    "nombre completo": "name",
+    "nombre y apellido": "name",
+    "nombre y apellidos": "name",
+    "apellidos y nombre": "name",
+    "cómo te llamas": "name",
     "code": "name",
     "código": "name",
     "etapa": "stage",
@@ -36,7 +45,7 @@ HEADS = {
 def head(cell: str) -> str:
     """Return the column that a head names, in small letters."""
     said = cell.strip().lower()
-    return HEADS.get(said, said)
+    return HEADS.get(said.strip("¿?: "), said)
 
 
 def of_name(cell: str) -> bool:

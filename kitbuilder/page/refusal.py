@@ -10,7 +10,13 @@ from kitbuilder.kit.card_records import Pupil
 from kitbuilder.kit.phrases import capital
 from kitbuilder.page.screen_words import screen_words
 
-LEFT_OUT = ("screen.day-or-sum", "screen.name-answer", "table.no-row", "pupil.no-sum")
+LEFT_OUT = (
+    "screen.day-or-sum",
+    "screen.name-answer",
+    "table.no-row",
+    "pupil.no-sum",
+    "pupil.no-name",
+)
 """Refusals of a row of a table that may be no child's at all."""
 
 _MINUS = re.compile(r"(?<=\d )-(?= \d)|(?<![\w-])-(?=\d)")
@@ -55,9 +61,10 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
 
 
 def _without_which(error: RefusedError) -> int:
-    """Return the one row without which a table can be read; 0 where it is none or several."""
-    rows = error.slots.get("rows") if error.code == "screen.row-out" else ()
-    return int(str(rows[0])) if isinstance(rows, tuple) and len(rows) == 1 else 0
+    """Return the first of the rows without which a table can be read; 0 where they are apart."""
+    found = error.slots.get("rows") if error.code == "screen.row-out" else ()
+    rows = [int(str(row)) for row in found] if isinstance(found, tuple) else []
+    return rows[0] if rows and rows[-1] - rows[0] < len(rows) else 0
 
 
 def note_told(note: Said, language: str) -> str:

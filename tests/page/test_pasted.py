@@ -644,7 +644,7 @@ def test_a_child_a_sum_and_a_number_alone_are_no_title(first: str) -> None:
     [
         "Name{0}Sum{0}Answer\nAda{0}53-27{0}26",
         "{0}53-27{0}64-38\nAda{0}26{0}",
-        "53-27{0}64-38\nAda{0}26{0}",
+        "53-27{0}64-38\nAda{0}26{0}26",
         "{0}Ada{0}Ben\n53-27{0}26{0}34",
     ],
 )
@@ -874,7 +874,7 @@ def test_a_first_row_of_words_that_name_no_column_is_never_passed_over() -> None
     assert asked("\tCy\t\nQ1\t402-158\t501").slots["column"] == 1
     assert asked("\tCy\nQ1\t63-29", "pupils").slots["column"] == 1
     assert asked("\tSum\tAda\nQ1\t63-29\t34").slots["column"] == 1
-    assert asked("Kid\tTask\tGiven\nAda\t63-29\t34").code == "screen.shape-answers"
+    assert asked("Kid\tTask\tGiven\nAda\t63-29\t34").code == "screen.row-out"
     assert told("Kid\tSum\nAda\t63-29") == [("Ada", ["63 − 29"])]
 
 
@@ -1222,7 +1222,11 @@ def test_a_title_with_a_number_in_the_corner_is_no_day(corner: str) -> None:
 @pytest.mark.parametrize("part", ["\t", ",", ";"])
 @pytest.mark.parametrize("name", ["Ada", "Pupil 1"])
 @pytest.mark.parametrize(
-    "corner", ["Curso 2026-27", "2026-27", "24-3", "9-11", "Lunes 9-11", "Test 24-3", "Ana 52-27"]
+    "corner",
+    [
+        *("Curso 2026-27", "2026-27", "24-3", "24 - 3", "30 – 11", "9-11", "Lunes 9-11"),
+        *("Test 24-3", "Ana 52-27", "100 - 80", "61 - 34", "53-27"),
+    ],
 )
 def test_a_corner_that_may_be_a_sum_or_a_day_is_asked_about(
     corner: str, name: str, part: str
@@ -1234,6 +1238,78 @@ def test_a_corner_that_may_be_a_sum_or_a_day_is_asked_about(
     assert refused.value.slots["given"] == corner
     rows[0][0] = "Name"  # as it says
     assert answered("\n".join(map(part.join, rows)))[0][1][0] == ("53 − 27", 26)
+    heads = part.join(["Name", "24 - 3", "53 - 27", "61 - 34"])  # or this
+    below = [part.join([*row, "-"]) for row in rows[1:]]
+    first = answered("\n".join([heads, *below]))[0][1]
+    assert first[:2] == [("24 − 3", 26), ("53 − 27", 33)]
+
+
+def test_a_column_of_marks_makes_no_room_for_names() -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers("53-27\t61-34\tMark\nAda\t26\t2\nBen\t34\t0")
+    assert refused.value.code == "screen.corner-sum"
+
+
+TWO_TITLES = ["Class 4B\tMs. Rowe", "24-3\tWeek 3"]
+
+
+@pytest.mark.parametrize("field", ["answers", "pupils"])
+@pytest.mark.parametrize("heads", ["Name\tSum\tAnswer", "\tSum\tAnswer", ""])
+def test_a_table_below_two_titles_is_read_without_them(heads: str, field: str) -> None:
+    rows = ["Ada\t53-27\t26", "Ben\t61-34\t27"]
+    text = "\n".join([*TWO_TITLES, *filter(None, [heads]), *rows])
+    found = asked(
+        text.replace("\t26", "").replace("\t27", "") if field == "pupils" else text, field
+    )
+    given = "Class 4B, Ms. Rowe; 24-3, Week 3" if field == "answers" else found.slots["given"]
+    assert (found.code, found.slots["given"]) == ("screen.row-out", given)
+    assert found.slots["rows"] in ((1, 2), (2,))
+
+
+HEADS = ["What is 53 - 27?\tWhat is 61 - 34?", "Q1 (53-27)\tQ2 (61-34)", "53-27\t61-34"]
+WRONG = [("Ada", [("53 − 27", 34), ("61 − 34", 27)]), ("Ben", [("53 − 27", 26), ("61 − 34", 33)])]
+
+
+@pytest.mark.parametrize("name", ["Name", "Full name", "What is your name?", "¿Cómo te llamas?"])
+@pytest.mark.parametrize("heads", HEADS)
+def test_answers_of_a_form_are_read(heads: str, name: str) -> None:
+    at = ("9/11/2026 9:10:12", "9/11/2026 9:12:40")
+    form = f"Timestamp\t{name}\t{heads}\n{at[0]}\tAda\t34\t27\n{at[1]}\tBen\t26\t33"
+    assert answered(form) == WRONG
+    first, second = heads.split("\t")
+    scored = f"{name}\t{first}\t{first} [Score]\t{second}\t{second} [Score]"
+    points = f"{name}\t{first}\tPoints - {first}\t{second}\tPoints - {second}"
+    for quiz in (scored, points):
+        notes = list[Said]()
+        rows = "Ada\t34\t0.00 / 1\t27\t1.00 / 1\nBen\t26\t1\t33\t0"
+        read = pasted_answers(f"{quiz}\n{rows}", notes=notes)
+        assert [(one.name, [cell.answer for cell in one.cells]) for one in read] == [
+            ("Ada", [34, 27]),
+            ("Ben", [26, 33]),
+        ]
+        assert notes[0].code == "answers.beside"
+
+
+@pytest.mark.parametrize(
+    "heads", ["Ada 53-27\tBen 61-34", "Homework 24-3\tHomework 25-3", "53-27 again\t53-27"]
+)
+def test_a_head_with_other_words_or_a_day_is_no_sum_of_all(heads: str) -> None:
+    assert asked(f"\t{heads}\nCy\t26\t27").code == "screen.shape-answers"
+
+
+def test_answers_marked_with_x_are_read_from_a_list() -> None:
+    typed = "Ada: 53-27=34 x, 61-34=27 ✓\nBen: 53-27=26 ✓, 61-34=33 x"
+    assert answered(typed) == WRONG
+    assert answered(typed.replace(": ", "\t").replace(", ", "\t")) == WRONG
+
+
+def test_sums_across_are_each_childs_in_packs_while_nothing_stands_below() -> None:
+    both = [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["53 − 27", "61 − 34"])]
+    for text in ("Name\t53-27\t61-34\nAda\t\t\nBen\t\t", "Week 3\n,53-27,61-34\nAda,,\nBen,,"):
+        assert told(text) == both
+    for text in ("Name\t53-27\t61-34\nAda\t26\t\nBen", "Cy\t53-27\t61-34\nAda\nBen"):
+        with pytest.raises((RefusedError, RefusedRowsError)):
+            read_pupils(text, "pieces")
 
 
 @pytest.mark.parametrize("line", ["Pupil 2\t35\t22", "Pupil 2, 35, 22", "Pupil 2; 35; 22"])

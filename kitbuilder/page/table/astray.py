@@ -25,7 +25,7 @@ from kitbuilder.page.table.cells import (
 )
 from kitbuilder.page.table.known_words import BESIDE, LABEL
 from kitbuilder.page.table.parted import parted
-from kitbuilder.page.table.titles import is_headed, quoted
+from kitbuilder.page.table.titles import MOST_TITLES, is_headed, quoted
 from kitbuilder.request.answer_cells import ChildAnswers
 from kitbuilder.request.answers import COLUMNS, beside
 
@@ -54,11 +54,15 @@ def fitting(
         rows, mark = parted(text, field)
         if error.astray and len(rows) > 1:
             raise _refusal(rows, mark, field, read) from None
+        if refused := _below_titles(rows, mark, field, read):
+            raise refused from None
         raise
 
 
 def _refusal(rows: Sequence[Row], mark: str, field: str, read: Reader[Child]) -> RefusedError:
     """Return what is said of the table: a row or column to take out, or which ones are read."""
+    if refused := _below_titles(rows, mark, field, read):
+        return refused
     found = list[tuple[tuple[Child, ...], RefusedError]]()
     for kept, refused in islice(_ways(rows, field), MOST_TRIED if len(rows) <= MOST_ROWS else 0):
         if given := _tried(kept, mark, read):
@@ -77,19 +81,39 @@ def _refusal(rows: Sequence[Row], mark: str, field: str, read: Reader[Child]) ->
     return RefusedError("screen.shape-pupils", given=first, field=field)
 
 
-def are_astray(rows: Sequence[Row], refusals: Sequence[RefusedError]) -> bool:
-    """Say whether half of the rows or more are refused for what stands in which of their cells.
+def _below_titles(
+    rows: Sequence[Row], mark: str, field: str, read: Reader[Child]
+) -> RefusedError | None:
+    """Return what is said of a table that can be read without its first rows, if they are titles.
 
-    So are those of a title in several cells above one of heads that is refused.
+    Below them are heads, or names with sums.
     """
+    for at in range(1, min(MOST_TITLES, len(rows) - 1) + 1):
+        titles, below = rows[:at], rows[at:]
+        if not _is_titled(titles[-1][1]):
+            return None
+        childs = [_is_childs(cells) for _, cells in [titles[-1], *below]]
+        plain = not childs[0] and all(childs[1:])
+        if (plain or is_headed(below, field)) and _tried(below, mark, read):
+            lines, given = [line for line, _ in titles], [_quoted_row(cells) for _, cells in titles]
+            return _without_rows(lines, "; ".join(given)).at(field=field)
+    return None
+
+
+def _is_childs(cells: Sequence[str]) -> bool:
+    """Say whether a row is plainly of a child: a name, then a sum."""
+    name, *others = cells
+    plain = LETTER.search(name) and not DIGIT.search(name) and not _is_known(name)
+    return bool(plain) and holds_sum(*others)
+
+
+def are_astray(rows: Sequence[Row], refusals: Sequence[RefusedError]) -> bool:
+    """Say whether half of the rows or more are refused for what stands in which of their cells."""
     held, wrong = defaultdict[int, list[str]](list), defaultdict[int, list[bool | None]](list)
     for number, cells in rows:
         held[number] += cells
     for error in refusals:
         wrong[error.row or 0].append(_misplaced(held[error.row or 0], error))
-    titled = rows and _is_titled(rows[0][1])
-    if titled and any({*COLUMNS[:2]} <= {*map(head, held[row])} for row in wrong):
-        return True
     astray = [row for row, kinds in wrong.items() if False not in kinds]
     alone = len(astray) == 1 < len(held) and not _is_remark(held[astray[0]])  # told by itself
     return 2 * len(astray) >= len(held) and not alone and any(True in wrong[row] for row in astray)
@@ -113,11 +137,10 @@ def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedE
     for number, cells in rows:
         lines = [line for line, row in rows if row == cells]
         kept = [row for row in rows if row[1] != cells]
-        below = [row for row in kept if row[0] > number]
-        first = _is_heading(cells, below, field) if number <= top else _is_remark(cells)
+        below = [row for line, row in kept if line > number]
+        first = _is_heading(cells, below) if number <= top else _is_remark(cells)
         if kept and first and number == lines[0]:
-            many, quote = len(lines), _quoted_row(cells)
-            yield kept, RefusedError("screen.row-out", lines=many, rows=named(lines), given=quote)
+            yield kept, _without_rows(lines, _quoted_row(cells))
     for at in range(max(len(cells) for _, cells in rows)):
         column = filled(["".join(cells[at : at + 1]) for _, cells in rows])
         kept = [(number, [*cells[:at], *cells[at + 1 :]]) for number, cells in rows]
@@ -144,19 +167,19 @@ def _are_answered(rows: Sequence[Row]) -> bool:
     return any(DIGIT.search(cell) and not is_sum(cell) for cell in cells)
 
 
-def _is_heading(cells: Sequence[str], below: Sequence[Row], field: str) -> bool:
+def _is_heading(cells: Sequence[str], below: Sequence[Sequence[str]]) -> bool:
     """Say whether a first row is a title or names columns, or holds sums above others."""
-    if _is_titled(cells) and is_headed(below, field):
-        return True
     alone = len(filled(cells)) == 1 and re.fullmatch("[^=]*\\d[^=]*", "".join(cells))
     if not (alone or {*COLUMNS} & {*map(head, cells)}):
         return all(map(_is_known, cells))
-    return not holds_sum(*cells) or any(holds_sum(*row) for _, row in below)
+    return not holds_sum(*cells) or any(holds_sum(*row) for row in below)
 
 
 def _is_titled(cells: Sequence[str]) -> bool:
-    """Say whether a row holds more than sums, and a word of titles or one with a number."""
+    """Say whether a row may be a title: a day, a word of titles or one with a number."""
     words = [*filter(LETTER.search, cells)]
+    if len(filled(cells)) == 1:
+        return all(map(_is_known, words))
     return any(DIGIT.search(word) or _is_known(word) for word in words)
 
 
@@ -179,6 +202,11 @@ def _tried(rows: Sequence[Row], mark: str, read: Reader[Child]) -> tuple[Child, 
     with suppress(AstrayError, RefusedError, RefusedRowsError):
         return read(written.getvalue(), [])
     return ()
+
+
+def _without_rows(lines: list[int], given: str) -> RefusedError:
+    """Return what is said of a table that can be read without rows."""
+    return RefusedError("screen.row-out", lines=len(lines), rows=named(lines), given=given)
 
 
 def _quoted_row(cells: Sequence[str]) -> str:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
-from kitbuilder.request.answer_cells import BLANK
+from kitbuilder.request.answer_cells import BLANK, is_mark
 
 Row = tuple[int, list[str]]
 """A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
@@ -106,7 +106,8 @@ def _pairs(cells: list[str], mark: str) -> tuple[str, list[list[str]]]:
     sums = [at for at, part in enumerate(parts) if is_sum(part)]
     pairs = [parts[at:to] for at, to in pairwise([*sums, len(parts)])]
     beside = [part for one in pairs for part in one[1:]]
-    words = [part for part in beside if LETTER.search(part) and part.lower() not in BLANK]
+    bare = [part.lstrip("0123456789., ") for part in beside if part.lower() not in BLANK]
+    words = [word for word in bare if LETTER.search(word) and not is_mark(word)]
     plain = beside and not words and not any(sums[:1]) and all(len(one) < 3 for one in pairs)
     return name, pairs if plain else []
 

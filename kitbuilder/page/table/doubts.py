@@ -18,8 +18,9 @@ from kitbuilder.page.table.cells import (
     holds_sum,
     in_two_ways,
     is_sum,
+    parts_of,
 )
-from kitbuilder.page.table.known_words import BESIDE, DAY_MONTH
+from kitbuilder.page.table.known_words import BESIDE
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answers import COLUMNS, no_child
 
@@ -27,8 +28,6 @@ _THREE = re.compile(r"(?:^|.*\s)((\d{1,3})\s*[-−–—]\s*(\d{1,4})\s*[-−–
 # A sum and an answer with a minus between, or what counts a sum: 3-71-38.
 
 _DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\s*[-–—]\s*(?:0?[1-9]|1[0-2])\s*[-–—]\s*(?:\d\d|\d{4})")
-
-_YEARS = re.compile(r"20\d\d\s*[-–—]\s*(?:20)?\d\d")
 
 _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
 # An answer, whatever mark stands beside it.
@@ -47,18 +46,16 @@ def check_signs(rows: Sequence[Row], field: str) -> None:
 
 
 def check_corner(rows: list[Row], *, tabs: bool) -> None:
-    """Refuse a day or a title with what may be a sum above names, where no row has a cell more."""
+    """Refuse what may be a sum, a day or a title above names, where no row has a cell more."""
     at = heads_of_sums(rows)
     if at is None or at == len(rows) - 1 or not holds_sum(rows[at][1][0]):
         return
     (top, (corner, *sums)), below = rows[at], [cells for _, cells in rows[at + 1 :]]
-    day = _YEARS.fullmatch(corner) or (
-        DAY_MONTH.fullmatch(corner) and not any(map(DAY_MONTH.fullmatch, sums))
-    )
+    may_hold_answers = is_sum(corner) or head(parts_of(corner, first=True)[0]) == "name"
+    listed = not tabs and may_hold_answers and all(NAME_ANSWER.fullmatch(one[0]) for one in below)
     named = all(LETTER.search(cells[0]) and ":" not in cells[0] for cells in below)
-    listed = not tabs and all(NAME_ANSWER.fullmatch(cells[0]) for cells in below)
-    narrow = max(map(len, below)) <= len(sums) + 1
-    if (day or not is_sum(corner)) and named and narrow and not listed:
+    ends = max(at for cells in below for at, cell in enumerate(cells) if cell)
+    if named and not listed and 0 < ends <= len(sums):
         raise RefusedError("screen.corner-sum", given=corner, row=top, field="answers")
 
 

@@ -1,5 +1,6 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
+import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from enum import Enum, auto
@@ -13,6 +14,7 @@ from kitbuilder.page.table.cells import (
     LETTER,
     NAME_ANSWER,
     NUMBER,
+    WRITTEN,
     AstrayError,
     Row,
     apart,
@@ -47,6 +49,7 @@ from kitbuilder.page.table.known_words import (
     bare_names,
     bare_sum,
     listed,
+    of_title,
 )
 from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.parted import check_halves, joined, parted
@@ -60,6 +63,8 @@ from kitbuilder.page.table.titles import (
 from kitbuilder.request.answer_cells import read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
+
+_NUMBERS = re.compile(r"\d+")
 
 
 class TableShape(Enum):
@@ -132,9 +137,10 @@ def _rows_of_children(
     given, mark = parted(text, field, point)
     check_signs(given, field)
     if field == "answers":
-        given = _without_edges(given, notes)
         check_corner(given, tabs=mark == "\t")
-        given = _answers_apart(given)
+        given = _answers_apart(_without_edges(_with_bare_heads(given, notes), notes))
+    else:
+        given = _with_sums_across(given)
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
     rows = _with_bare_sums(one_by_one(rows, mark, field))
     if mark == ",":
@@ -158,6 +164,51 @@ def _is_count(cell: str) -> bool:
     """Say whether a head counts sums, as Q2 or c: its own may be missing."""
     label = LABEL.fullmatch(cell)
     return bool(label and (label["count"] or DIGIT.search(cell)))
+
+
+def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows``, the sums across without the words that all have, as What is 52-37?
+
+    A column of points for one of them, as 52-37 [Score], is left out with a note. A head that may
+    hold a day, or other words than the others, stays as it is.
+    """
+    top = heads_of_sums(rows)
+    if top is None or top == len(rows) - 1:
+        return rows
+    number, heads = rows[top]
+    out = [at for at, cell in enumerate(heads) if at and _is_of_points(cell, heads[:at])]
+    if out:
+        notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
+        rows = [(n, [cell for at, cell in enumerate(row) if at not in out]) for n, row in rows]
+    corner, *sums = rows[top][1]
+    words = {_NUMBERS.sub("", cell) for cell in sums if holds_sum(cell)}
+    bare = [*map(_without_words, sums)] if len(words) == 1 else sums
+    return [*rows[:top], (number, [corner, *bare]), *rows[top + 1 :]]
+
+
+def _with_sums_across(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, each child with the sums of the head where nothing stands below these."""
+    top = heads_of_sums(rows)
+    if top is None or top == len(rows) - 1:
+        return rows
+    (_, (corner, *sums)), below = rows[top], rows[top + 1 :]
+    names = all(LETTER.search(cells[0]) and not any(cells[1:]) for _, cells in below)
+    if head(corner) not in ("", "name") or not all(map(is_sum, filled(sums))) or not names:
+        return rows
+    return [*rows[:top], *((line, [cells[0], *filled(sums)]) for line, cells in below)]
+
+
+def _is_of_points(cell: str, before: Sequence[str]) -> bool:
+    """Say whether a head is one ``before`` it and a word that is no child's: 52-37 [Score]."""
+    rests = [cell.replace(one, "").strip("-–[]() ") for one in before if holds_sum(one)]
+    return any(rest != cell and beside(rest) for rest in rests)
+
+
+def _without_words(cell: str) -> str:
+    """Return the one sum of a head that is no day and has no word of titles, else the head."""
+    found = [*WRITTEN.finditer(cell)]
+    one = found[0][0] if len(found) == 1 and LETTER.search(cell) else ""
+    return cell if not one or of_title(cell) or DAY_MONTH.fullmatch(one) else one
 
 
 def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
