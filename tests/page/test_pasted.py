@@ -1297,6 +1297,11 @@ def test_a_head_with_other_words_or_a_day_is_no_sum_of_all(heads: str) -> None:
     assert asked(f"\t{heads}\nCy\t26\t27").code == "screen.shape-answers"
 
 
+def test_columns_of_points_are_no_answers_where_no_cell_stands_above_names() -> None:
+    with pytest.raises((RefusedError, RefusedRowsError)):
+        answered("53-27\t53-27 [Score]\t61-34\t61-34 [Score]\nAda\t34\t0\t27\t1")
+
+
 def test_answers_marked_with_x_are_read_from_a_list() -> None:
     typed = "Ada: 53-27=34 x, 61-34=27 ✓\nBen: 53-27=26 ✓, 61-34=33 x"
     assert answered(typed) == WRONG

@@ -173,7 +173,7 @@ def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
     hold a day, or other words than the others, stays as it is.
     """
     top = heads_of_sums(rows)
-    if top is None or top == len(rows) - 1:
+    if top is None or top == len(rows) - 1 or holds_sum(rows[top][1][0]):  # no cell above names
         return rows
     number, heads = rows[top]
     out = [at for at, cell in enumerate(heads) if at and _is_of_points(cell, heads[:at])]
