@@ -1244,6 +1244,19 @@ def test_a_corner_that_may_be_a_sum_or_a_day_is_asked_about(
     assert first[:2] == [("24 − 3", 26), ("53 − 27", 33)]
 
 
+@pytest.mark.parametrize("title", ["", "Term 2026-27\n", "Maths 24-3\n", "Week 3\t24-3\n"])
+@pytest.mark.parametrize(
+    ("corner", "mark"),
+    [("24 - 3", ""), ("2026-27", "\t2"), ("Term 2026-27", "\t2"), ("Ages 7-8", "\t2")],
+)
+def test_a_corner_is_asked_about_below_titles_and_beside_marks(
+    title: str, corner: str, mark: str
+) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(f"{title}{corner}\t53-27\t61-34\nAda\t26\t27{mark}\nBen\t34\t33{mark}")
+    assert refused.value.code == "screen.corner-sum"
+
+
 def test_a_column_of_marks_makes_no_room_for_names() -> None:
     with pytest.raises(RefusedError) as refused:
         pasted_answers("53-27\t61-34\tMark\nAda\t26\t2\nBen\t34\t0")
@@ -1264,6 +1277,9 @@ def test_a_table_below_two_titles_is_read_without_them(heads: str, field: str) -
     given = "Class 4B, Ms. Rowe; 24-3, Week 3" if field == "answers" else found.slots["given"]
     assert (found.code, found.slots["given"]) == ("screen.row-out", given)
     assert found.slots["rows"] in ((1, 2), (2,))
+    dated = text.replace("Class 4B", "Maths\t3B\n24 March 2026\nClass 4B")
+    if field == "answers":
+        assert asked(dated).slots["rows"] == (1, 2, 3, 4)
 
 
 HEADS = ["What is 53 - 27?\tWhat is 61 - 34?", "Q1 (53-27)\tQ2 (61-34)", "53-27\t61-34"]

@@ -90,11 +90,12 @@ def _below_titles(
     """
     for at in range(1, min(MOST_TITLES, len(rows) - 1) + 1):
         titles, below = rows[:at], rows[at:]
-        if not _is_titled(titles[-1][1]):
+        last = titles[-1][1]
+        if not (_is_titled(last) or (len(filled(last)) == 1 and DIGIT.search("".join(last)))):
             return None
-        childs = [_is_childs(cells) for _, cells in [titles[-1], *below]]
-        plain = not childs[0] and all(childs[1:])
-        if (plain or is_headed(below, field)) and _tried(below, mark, read):
+        plain = not _is_childs(last) and all(_is_childs(cells) for _, cells in below)
+        titled = any(_is_titled(cells) for _, cells in titles)
+        if titled and (plain or is_headed(below, field)) and _tried(below, mark, read):
             lines, given = [line for line, _ in titles], [_quoted_row(cells) for _, cells in titles]
             return _without_rows(lines, "; ".join(given)).at(field=field)
     return None

@@ -60,10 +60,16 @@ def first_sum(rows: Sequence[Row]) -> int:
 
 
 def heads_of_sums(rows: list[Row]) -> int | None:
-    """Return which row has several sums and no sum below it, in their own or in other columns."""
-    at = first_sum(rows)
-    across = at < len(rows) and sum(map(holds_sum, rows[at][1])) > 1
-    return at if across and first_sum(rows[at + 1 :]) == len(rows) - at - 1 else None
+    """Return which row has several sums and no sum below it, in their own or in other columns.
+
+    Above it stand titles at most, which may hold what looks like a sum, but no answer.
+    """
+    several = (at for at, (_, cells) in enumerate(rows) if sum(map(holds_sum, cells)) > 1)
+    at = next(several, len(rows))
+    above = [cell for _, cells in rows[:at] if holds_sum(*cells) for cell in cells]
+    answers = any("=" in cell or NUMBER.fullmatch(cell) for cell in above)
+    alone = first_sum(rows[at + 1 :]) == len(rows) - at - 1
+    return at if at < len(rows) and alone and not answers else None
 
 
 def counts_rows(rows: Sequence[Row], at: int = 0) -> bool:

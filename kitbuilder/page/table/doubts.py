@@ -10,6 +10,7 @@ from kitbuilder.page.table.cells import (
     LETTER,
     NAME_ANSWER,
     NUMBER,
+    WRITTEN,
     Row,
     apart,
     counts_rows,
@@ -19,6 +20,7 @@ from kitbuilder.page.table.cells import (
     in_two_ways,
     is_sum,
     parts_of,
+    whole,
 )
 from kitbuilder.page.table.known_words import BESIDE
 from kitbuilder.page.table.titles import quoted
@@ -28,6 +30,8 @@ _THREE = re.compile(r"(?:^|.*\s)((\d{1,3})\s*[-−–—]\s*(\d{1,4})\s*[-−–
 # A sum and an answer with a minus between, or what counts a sum: 3-71-38.
 
 _DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\s*[-–—]\s*(?:0?[1-9]|1[0-2])\s*[-–—]\s*(?:\d\d|\d{4})")
+
+_YEARS = re.compile(r"\b20\d\d\s*[-–—/]\s*(?:20)?\d\d\b")
 
 _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
 # An answer, whatever mark stands beside it.
@@ -46,7 +50,10 @@ def check_signs(rows: Sequence[Row], field: str) -> None:
 
 
 def check_corner(rows: list[Row], *, tabs: bool) -> None:
-    """Refuse what may be a sum, a day or a title above names, where no row has a cell more."""
+    """Refuse what may be a sum, a day or a title above names, where no row has a cell more.
+
+    Years, and what takes out more than there is, are no sum however many cells stand below.
+    """
     at = heads_of_sums(rows)
     if at is None or at == len(rows) - 1 or not holds_sum(rows[at][1][0]):
         return
@@ -55,7 +62,9 @@ def check_corner(rows: list[Row], *, tabs: bool) -> None:
     listed = not tabs and may_hold_answers and all(NAME_ANSWER.fullmatch(one[0]) for one in below)
     named = all(LETTER.search(cells[0]) and ":" not in cells[0] for cells in below)
     ends = max(at for cells in below for at, cell in enumerate(cells) if cell)
-    if named and not listed and 0 < ends <= len(sums):
+    pair = WRITTEN.search(corner)
+    no_sum = pair and (_YEARS.search(corner) or whole(pair["whole"]) < whole(pair["part"]))
+    if named and not listed and (no_sum or 0 < ends <= len(sums)):
         raise RefusedError("screen.corner-sum", given=corner, row=top, field="answers")
 
 
