@@ -263,6 +263,11 @@ def asked(text: str, field: str = "answers") -> RefusedError:
         ("Sum\tAda\tBen\n63-29\t34\t46\nSet\tA\tB\n52-27\t25\t35", 0, "Set, A, B"),
         ("Term 2026-27\tWeek 3\nName\t53-27\t61-34\nAda\t26\t27", 0, "Term 2026-27, Week 3"),
         ("Week 3\t24-3\nName\tSum\tAnswer\nAda\t53-27\t26", 0, "Week 3, 24-3"),
+        (
+            "Name\tSum\tAnswer\tSum\tAnswer\nAda\t63-29\t34\t52-27\t25",
+            0,
+            "Name, Sum, Answer, Sum, Answer",
+        ),
         ("24-3\tWeek 3\n\t53-27\t61-34\nAda\t26\t27", 0, "24-3, Week 3"),
         (
             "Name\t" + 12 * "9-3\t" + "Q13\nAda\t" + 12 * "6\t" + "2\nBen\t" + 12 * "3\t" + "1",
@@ -290,7 +295,6 @@ def test_the_row_or_column_without_which_a_table_is_read_is_told(
         "\tAda\tBen\nCard 1\t34\t46\nCard 2\t25\t35",
         "Sum\t202601\t202602\n63-29\t34\t46",
         "\t1\t2\t3\n63-29\t34\t46\t34",
-        "Name\tSum\tAnswer\tSum\tAnswer\nAda\t63-29\t34\t52-27\t25",
         "Name\t63-29\t52-27\nAda\t34\t25\nName\t71-48\t80-36\nBen\t23\t44",
         "Code\tName\t53-27\t64-38\n7\tBen\t26\t26",
         "Ada\nRestas\t52-27\t63-29\nRespuestas\t35\t34\nBen\nRestas\t52-27\t63-29",
@@ -1322,6 +1326,15 @@ def test_answers_marked_with_x_are_read_from_a_list() -> None:
     typed = "Ada: 53-27=34 x, 61-34=27 ✓\nBen: 53-27=26 ✓, 61-34=33 x"
     assert answered(typed) == WRONG
     assert answered(typed.replace(": ", "\t").replace(", ", "\t")) == WRONG
+
+
+def test_several_sums_of_a_child_each_with_its_answer_beside_it_are_read() -> None:
+    rows = "Ada\t53-27\t34\t61-34\t27\nBen\t53-27\t26\t61-34\t33"
+    assert answered(rows) == answered(rows.replace("\t", ",")) == WRONG
+    assert answered(f"Name\tSum 1\tAnswer 1\tSum 2\tAnswer 2\n{rows}") == WRONG
+    untried = answered(rows.replace("\t34\t", "\t\t"))
+    assert untried == [("Ada", [("53 − 27", None), ("61 − 34", 27)]), WRONG[1]]
+    assert asked("Ada\t53-27\t61-34\nBen\t53-27\t26").code == "screen.shape-answers"
 
 
 def test_sums_across_are_each_childs_in_packs_while_nothing_stands_below() -> None:

@@ -106,7 +106,8 @@ def one_by_one(rows: Sequence[Row], mark: str, field: str) -> list[Row]:
 
 def _pairs(cells: list[str], mark: str) -> tuple[str, list[list[str]]]:
     """Return a row's name, and each sum with its answer; none where more stands beside them."""
-    if "".join(cells).count("=") < 2 or (mark == "," and any("," in cell for cell in cells)):
+    equals = "".join(cells).count("=") > 1 and not (mark == "," and any("," in c for c in cells))
+    if not (equals or _alternate(cells)):
         return "", []
     name, *parts = with_name(cells)
     sums = [at for at, part in enumerate(parts) if is_sum(part)]
@@ -116,6 +117,14 @@ def _pairs(cells: list[str], mark: str) -> tuple[str, list[list[str]]]:
     words = [word for word in bare if LETTER.search(word) and not is_mark(word)]
     plain = beside and not words and not any(sums[:1]) and all(len(one) < 3 for one in pairs)
     return name, pairs if plain else []
+
+
+def _alternate(cells: list[str]) -> bool:
+    """Say whether a row is a name, then several sums each with an answer, in cells of their own."""
+    name, *others = cells
+    sums, answers = filled(others[::2]), filled(others[1::2])
+    pairs = len(sums) > 1 and all(map(is_sum, sums)) and answers != []
+    return bool(LETTER.search(name)) and pairs and all(map(NUMBER.fullmatch, answers))
 
 
 def away_apart(cells: list[str]) -> list[str]:
