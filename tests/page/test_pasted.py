@@ -348,6 +348,8 @@ def test_packs_whose_rows_do_not_fit_the_first_are_asked_about(text: str, code: 
         "Ada\nBen\nCy\t53-27",
         "Ada 53+27\nBen 71+48",
         "Ada\t53-27\nName\tSum\nBen\t71-48",
+        "Pupil 1\t53/27\nBen\t71-48\nCy\t61-34",
+        "Pupil 1\t53-\nBen\t71-48\nCy\t61-34",
     ],
 )
 def test_where_each_row_tells_what_is_wrong_with_it_this_is_told(text: str) -> None:
@@ -878,7 +880,7 @@ def test_a_first_row_of_words_that_name_no_column_is_never_passed_over() -> None
     assert asked("\tCy\t\nQ1\t402-158\t501").slots["column"] == 1
     assert asked("\tCy\nQ1\t63-29", "pupils").slots["column"] == 1
     assert asked("\tSum\tAda\nQ1\t63-29\t34").slots["column"] == 1
-    assert asked("Kid\tTask\tGiven\nAda\t63-29\t34").code == "screen.row-out"
+    assert asked("Kid\tTask\tGiven\nAda\t63-29\t34").code == "screen.shape-answers"
     assert told("Kid\tSum\nAda\t63-29") == [("Ada", ["63 − 29"])]
 
 
@@ -1214,6 +1216,11 @@ def test_a_cell_that_may_be_a_name_or_end_in_an_answer_is_asked_about(
     assert (refused.value.code, refused.value.row) == ("screen.name-answer", 2)
     assert refused.value.slots["given"] == given
     assert answered("Name\t52-27\t41-19\nBen 1\t35\t")[0][0] == "Ben 1"
+    assert answered("Name\t52-27\t41-19\nBen 1\tabsent\nAda\t25\t22")[0][0] == "Ben 1"
+
+
+def test_a_child_named_as_columns_are_is_not_taken_for_heads() -> None:
+    assert asked("Pupil 1\tno sum\tno answer\nBen\t61-34\t33").code == "screen.shape-answers"
 
 
 @pytest.mark.parametrize("corner", ["Test 1", "Week 3", "Year 4", "Quiz 2", "Prueba 2"])
@@ -1298,7 +1305,7 @@ def test_answers_of_a_form_are_read(heads: str, name: str) -> None:
     assert answered(form) == WRONG
     first, second = heads.split("\t")
     scored = f"{name}\t{first}\t{first} [Score]\t{second}\t{second} [Score]"
-    points = f"{name}\t{first}\tPoints - {first}\t{second}\tPoints - {second}"
+    points = f"{name}\t{first}\tPoints - {first}\t{second}\tFeedback - {second}"
     for quiz in (scored, points):
         notes = list[Said]()
         rows = "Ada\t34\t0.00 / 1\t27\t1.00 / 1\nBen\t26\t1\t33\t0"

@@ -23,7 +23,7 @@ from kitbuilder.page.table.cells import (
     holds_sum,
     is_sum,
 )
-from kitbuilder.page.table.known_words import BESIDE, LABEL
+from kitbuilder.page.table.known_words import BESIDE, DATE, LABEL, of_title
 from kitbuilder.page.table.parted import parted
 from kitbuilder.page.table.titles import MOST_TITLES, is_headed, quoted
 from kitbuilder.request.answer_cells import ChildAnswers
@@ -93,7 +93,7 @@ def _below_titles(
         last = titles[-1][1]
         if not (_is_titled(last) or (len(filled(last)) == 1 and DIGIT.search("".join(last)))):
             return None
-        plain = not _is_childs(last) and all(_is_childs(cells) for _, cells in below)
+        plain = not _may_be_childs(last) and all(_is_childs(cells) for _, cells in below)
         titled = any(_is_titled(cells) for _, cells in titles)
         if titled and (plain or is_headed(below, field)) and _tried(below, mark, read):
             lines, given = [line for line, _ in titles], [_quoted_row(cells) for _, cells in titles]
@@ -106,6 +106,13 @@ def _is_childs(cells: Sequence[str]) -> bool:
     name, *others = cells
     plain = LETTER.search(name) and not DIGIT.search(name) and not _is_known(name)
     return bool(plain) and holds_sum(*others)
+
+
+def _may_be_childs(cells: Sequence[str]) -> bool:
+    """Say whether a row may be a child's: it begins with no day and no word of titles."""
+    begin = filled(cells)[0]
+    day = not LETTER.search(begin) and (holds_sum(begin) or DATE.search(begin))
+    return not (day or of_title(begin) or len(filled(cells)) == 1)
 
 
 def are_astray(rows: Sequence[Row], refusals: Sequence[RefusedError]) -> bool:

@@ -60,7 +60,7 @@ from kitbuilder.page.table.titles import (
     quoted,
     without_titles,
 )
-from kitbuilder.request.answer_cells import read_answer
+from kitbuilder.request.answer_cells import BLANK, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
 
@@ -243,7 +243,8 @@ def _answers_apart(rows: list[Row]) -> list[Row]:
     below = rows[at + 1 :]
     coded = any(len(cells) > sums and NAME_ANSWER.fullmatch(cells[0]) for _, cells in below)
     for number, cells in below:
-        ends = NAME_ANSWER.fullmatch(cells[0])
+        away = any(LETTER.search(cell) and cell.lower() in BLANK for cell in cells[1:])
+        ends = None if away else NAME_ANSWER.fullmatch(cells[0])
         short = len(cells) <= sums and (corner or (ends and not coded))
         both = ends if (short and corner) or ":" in cells[0] else None
         unsure = short and not both and (ends or NUMBER.fullmatch(cells[0]))

@@ -175,6 +175,6 @@ def _heads_again(rows: list[Row], field: str) -> list[Row]:
 
 
 def bare_head(cell: str) -> str:
-    """Return the name of a column without its number: Sum 1 is one of sums."""
+    """Return the name of a column without its number: Sum 1 is one of sums, Pupil 1 a child."""
     bare = re.sub(r"\s*\d{1,2}$", "", cell)
-    return bare if head(bare) in COLUMNS else cell
+    return bare if head(bare) in COLUMNS[1:] else cell
