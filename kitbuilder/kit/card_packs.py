@@ -202,7 +202,12 @@ def _owned(name: str, cards: Iterable[C], words: Words) -> tuple[C, ...]:
 
 
 def _short(name: str) -> str:
-    return name if len(name) <= LONGEST_OWN else f"{name[: LONGEST_OWN - 1]}…"
+    """Return a name as small cards have it, its last word kept: it may alone tell two apart."""
+    if len(name) <= LONGEST_OWN:
+        return name
+    first, _, last = name.rpartition(" ")
+    end = f"… {last}" if first and len(last) < LONGEST_OWN // 2 else "…"
+    return f"{name[: LONGEST_OWN - len(end)].rstrip()}{end}"
 
 
 def _key(asked: tuple[Task, ...], words: Words) -> str:

@@ -113,10 +113,15 @@ def _cut(text: str, setting: Setting, room: float, end: str = "") -> int:
 
 
 def cut_to(text: str, setting: Setting, room: float) -> str:
-    """Return ``text``, cut short with "…" where it is wider than ``room`` mm."""
+    """Return ``text``, cut short with "…" where it is wider than ``room`` mm.
+
+    Its last word stays where half the room holds it: surnames may alone tell two children apart.
+    """
     if wide(text, setting) <= room:
         return text
-    return text[: _cut(text, setting, room, "…")].rstrip() + "…"
+    first, _, last = text.rpartition(" ")
+    end = f"… {last}" if first and wide(f"… {last}", setting) <= room / 2 else "…"
+    return text[: _cut(text, setting, room, end)].rstrip() + end
 
 
 def name_in(name: str, setting: Setting, room: tuple[float, float], least: float) -> Block:

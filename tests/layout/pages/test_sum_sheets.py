@@ -13,6 +13,8 @@ from kitbuilder.draw.draw_pages import draw_pages
 from kitbuilder.kit.card_packs import kit_pack, pupil_packs
 from kitbuilder.kit.card_records import CardWishes, Pupil, Task
 from kitbuilder.layout.model import SheetKind
+from kitbuilder.layout.parts.settings import Setting
+from kitbuilder.layout.parts.words import cut_to, wide
 from kitbuilder.layout.worksheets.sum_sheets import sum_sheets
 from kitbuilder.number import Sum
 from kitbuilder.output.answer_table import answer_table
@@ -89,4 +91,17 @@ def test_a_class_has_sheets_with_their_names(
     assert result.exit_code == 0, result.stderr
     pages = [" ".join(text.split()) for text in page_texts(tmp_path / "c" / "cards.pdf")[-60:]]
     for name, asked, key in zip(names, pages[::2], pages[1::2], strict=True):
-        assert name[:25] in asked and name[:25] in key
+        begin, _, last = name[:17].rstrip(), *name.rpartition(" ")[1:]
+        for page in (asked, key):
+            assert begin in page and last in page
+
+
+def test_two_children_whose_names_begin_alike_are_told_apart_on_their_cards() -> None:
+    names = [f"María de los Ángeles García {last}" for last in ("López", "Pérez")]
+    tasks = (Task(SUMS[0]), Task(SUMS[1]))
+    packs = pupil_packs([Pupil(one, tasks) for one in names], CardWishes(), designs.words())
+    edges = [{card.own for card in pack.tasks} for pack in packs]
+    assert edges[0].isdisjoint(edges[1])
+    setting = Setting(3, 4)
+    cut = {cut_to(name, setting, 30) for name in names}
+    assert len(cut) == 2 and all("…" in one and wide(one, setting) <= 30 for one in cut)
