@@ -50,7 +50,8 @@ HEADS = {
 def head(cell: str) -> str:
     """Return the column that a head names, in small letters."""
     said = cell.strip().lower()
-    return HEADS.get(said.strip("¿?: "), said)
+    bare = said.partition(" (")[0].strip("¿?: ")  # Pupil name (first and last)
+    return HEADS.get(bare, said)
 
 
 def of_name(cell: str) -> bool:
