@@ -349,7 +349,8 @@ def test_packs_whose_rows_do_not_fit_the_first_are_asked_about(text: str, code: 
         "Ada 53+27\nBen 71+48",
         "Ada\t53-27\nName\tSum\nBen\t71-48",
         "Pupil 1\t53/27\nBen\t71-48\nCy\t61-34",
-        "Pupil 1\t53-\nBen\t71-48\nCy\t61-34",
+        "Name\tSum\nAda (Year 4)\t53/27\nBen\t71-48\nCy\t61-34",
+        "Year 4 Ada\t53-\nBen\t71-48\nCy\t61-34",
     ],
 )
 def test_where_each_row_tells_what_is_wrong_with_it_this_is_told(text: str) -> None:
@@ -1344,10 +1345,17 @@ def test_several_sums_of_a_child_each_with_its_answer_beside_it_are_read() -> No
     assert asked("Ada\t53-27\t61-34\nBen\t53-27\t26").code == "screen.shape-answers"
 
 
+GRID = "Name\t53-27\t61-34\nAda\t\t\nBen\t\t"
+
+
 def test_sums_across_are_each_childs_in_packs_while_nothing_stands_below() -> None:
     both = [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["53 − 27", "61 − 34"])]
-    for text in ("Name\t53-27\t61-34\nAda\t\t\nBen\t\t", "Week 3\n,53-27,61-34\nAda,,\nBen,,"):
+    for text in (GRID, "Week 3\n,53-27,61-34\nAda,,\nBen,,"):
         assert told(text) == both
+    assert asked(f"Maths test\t24 March\n{GRID}", "pupils").code == "screen.row-out"
+    with pytest.raises(RefusedError) as refused:
+        read_pupils(GRID.replace("Name", "24 - 3"), "pieces")
+    assert (refused.value.code, refused.value.field) == ("screen.corner-sum", "pupils")
     for text in ("Name\t53-27\t61-34\nAda\t26\t\nBen", "Cy\t53-27\t61-34\nAda\nBen"):
         with pytest.raises((RefusedError, RefusedRowsError)):
             read_pupils(text, "pieces")

@@ -20,10 +20,11 @@ from kitbuilder.page.table.cells import (
     AstrayError,
     Row,
     filled,
+    heads_of_sums,
     holds_sum,
     is_sum,
 )
-from kitbuilder.page.table.known_words import BESIDE, DATE, LABEL, of_title
+from kitbuilder.page.table.known_words import BESIDE, DATE, LABEL, TITLE
 from kitbuilder.page.table.parted import parted
 from kitbuilder.page.table.titles import MOST_TITLES, is_headed, quoted
 from kitbuilder.request.answer_cells import ChildAnswers
@@ -95,7 +96,11 @@ def _below_titles(
             return None
         plain = not _may_be_childs(last) and all(_is_childs(cells) for _, cells in below)
         titled = any(_is_titled(cells) for _, cells in titles)
-        if titled and (plain or is_headed(below, field)) and _tried(below, mark, read):
+        if {*COLUMNS[:2]} <= {*map(head, last)}:
+            return None
+        across = head(below[0][1][0]) in ("", "name") and heads_of_sums([*below]) == 0
+        headed = across or is_headed(below, field)
+        if titled and (plain or headed) and _tried(below, mark, read):
             lines, given = [line for line, _ in titles], [_quoted_row(cells) for _, cells in titles]
             return _without_rows(lines, "; ".join(given)).at(field=field)
     return None
@@ -112,7 +117,7 @@ def _may_be_childs(cells: Sequence[str]) -> bool:
     """Say whether a row may be a child's: it begins with no day and no word of titles."""
     begin = filled(cells)[0]
     day = not LETTER.search(begin) and (holds_sum(begin) or DATE.search(begin))
-    return not (day or of_title(begin) or len(filled(cells)) == 1)
+    return not (day or TITLE.fullmatch(begin) or len(filled(cells)) == 1)
 
 
 def are_astray(rows: Sequence[Row], refusals: Sequence[RefusedError]) -> bool:

@@ -191,9 +191,13 @@ def _with_sums_across(rows: list[Row]) -> list[Row]:
     top = heads_of_sums(rows)
     if top is None or top == len(rows) - 1:
         return rows
-    (_, (corner, *sums)), below = rows[top], rows[top + 1 :]
+    (line, (corner, *sums)), below = rows[top], rows[top + 1 :]
     names = all(LETTER.search(cells[0]) and not any(cells[1:]) for _, cells in below)
-    if head(corner) not in ("", "name") or not all(map(is_sum, filled(sums))) or not names:
+    if not names or not all(map(is_sum, filled(sums))):
+        return rows
+    if holds_sum(corner) and not LETTER.match(corner):
+        raise RefusedError("screen.corner-sum", given=corner, row=line, field="pupils")
+    if head(corner) not in ("", "name"):
         return rows
     return [*rows[:top], *((line, [cells[0], *filled(sums)]) for line, cells in below)]
 
