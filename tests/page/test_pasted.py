@@ -1345,6 +1345,23 @@ def test_several_sums_of_a_child_each_with_its_answer_beside_it_are_read() -> No
     assert asked("Ada\t53-27\t61-34\nBen\t53-27\t26").code == "screen.shape-answers"
 
 
+@pytest.mark.parametrize(
+    ("line", "given"),
+    [
+        ("Ada 53/27=26", "53/27"),
+        ("Year 4 Ada: 5327 = 26", "5327"),
+        ("1. Ada 53 + 27=80", "53 + 27"),
+    ],
+)
+def test_a_slip_in_a_line_of_a_list_is_told_of_itself(line: str, given: str) -> None:
+    for text in (f"{line}\nBen 81-46=45\nCy 62-38=24", f"Ben 81-46=45\n{line}"):
+        with pytest.raises(RefusedError) as refused:
+            pasted_answers(text)
+        assert (refused.value.code, refused.value.slots["given"]) == ("sum.unreadable", given)
+        assert refused.value.row == text.split("\n").index(line) + 1
+    assert answered("Ben 81-46=45\nScore 3/4 = 75") == [("Ben", [("81 − 46", 45)])]
+
+
 GRID = "Name\t53-27\t61-34\nAda\t\t\nBen\t\t"
 
 

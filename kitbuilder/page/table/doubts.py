@@ -31,6 +31,9 @@ _THREE = re.compile(r"(?:^|.*\s)((\d{1,3})\s*[-−–—]\s*(\d{1,4})\s*[-−–
 
 _DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\s*[-–—]\s*(?:0?[1-9]|1[0-2])\s*[-–—]\s*(?:\d\d|\d{4})")
 
+_SLIP = re.compile(r"(\d[^\s=]*(?:\s*[^\w\s=]\s*\d+)?)\s*=\s*\d+\W*$")
+# What stands for a sum before an answer.
+
 _YEARS = re.compile(r"\b20\d\d\s*[-–—/]\s*(?:20)?\d\d\b")
 
 _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
@@ -47,6 +50,17 @@ def check_signs(rows: Sequence[Row], field: str) -> None:
         counts, last = int(found[2]) in (1, last + 1) and found.start(1) == 0, int(found[2])
         if not counts and last >= int(found[3]):
             raise RefusedError("screen.two-signs", given=found[1], row=number, field=field)
+
+
+def check_slips(rows: Sequence[Row]) -> None:
+    """Refuse a line with an equals sign but no sum among lines of sums, as Ada 53/27=26."""
+    if not any(holds_sum(*cells) for _, cells in rows):
+        return
+    for number, cells in rows:
+        line = "".join(cells)
+        slip = None if holds_sum(line) or len(filled(cells)) > 1 else _SLIP.search(line)
+        if slip and not no_child(line[: slip.start()]):
+            raise RefusedError("sum.unreadable", given=slip[1], row=number, field="answers")
 
 
 def check_corner(rows: list[Row], *, tabs: bool) -> None:

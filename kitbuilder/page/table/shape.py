@@ -37,6 +37,7 @@ from kitbuilder.page.table.doubts import (
     check_corner,
     check_lines,
     check_signs,
+    check_slips,
     check_thousands,
 )
 from kitbuilder.page.table.known_words import (
@@ -137,6 +138,7 @@ def _rows_of_children(
     given, mark = parted(text, field, point)
     check_signs(given, field)
     if field == "answers":
+        check_slips(given)
         check_corner(given, tabs=mark == "\t")
         given = _answers_apart(_without_edges(_with_bare_heads(given, notes), notes))
     else:
