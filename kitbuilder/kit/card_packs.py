@@ -66,7 +66,7 @@ def built(tasks: Iterable[Task | TaskCard]) -> tuple[Sum, ...]:
 
 def kit_pack(sums: tuple[Sum, ...], wishes: CardWishes, words: Words) -> Pack:
     """Return the cards of one family: no label, the stage as wished."""
-    return _pack("", tuple(Task(sum_, wishes.stage) for sum_ in sums), wishes, words)
+    return _pack("", "", tuple(Task(sum_, wishes.stage) for sum_ in sums), wishes, words)
 
 
 def pupil_packs(pupils: Iterable[Pupil], wishes: CardWishes, words: Words) -> tuple[Pack, ...]:
@@ -81,9 +81,10 @@ def pupil_packs(pupils: Iterable[Pupil], wishes: CardWishes, words: Words) -> tu
     def shared(task: Task) -> Task:
         return replace(task, practises=tuple({**dict.fromkeys(task.practises), **known[task.sum]}))
 
+    short = _short_names([pupil.name for pupil in pupils])
     return tuple(
         replace(
-            _pack(pupil.name, tuple(map(shared, pupil.tasks)), wishes, words),
+            _pack(pupil.name, short[pupil.name], tuple(map(shared, pupil.tasks)), wishes, words),
             why=_why(pupil, words),
         )
         for pupil in pupils
@@ -102,7 +103,7 @@ def _why(pupil: Pupil, words: Words) -> str:
     return f"{why} {told}".strip()
 
 
-def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) -> Pack:
+def _pack(name: str, short: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) -> Pack:
     kinds = wishes.kinds
     asked = tasks if "tasks" in kinds else ()
     facts: tuple[Fact, ...] = ()
@@ -113,8 +114,8 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
     return Pack(
         name=name,
         label=_label(name, len(asked), len(facts), words) if name and (asked or facts) else None,
-        tasks=_owned(name, (task_card(task, wishes, words) for task in asked), words),
-        facts=_owned(name, (_fact_card(fact, backed, words) for fact in facts), words),
+        tasks=_owned(short, (task_card(task, wishes, words) for task in asked), words),
+        facts=_owned(short, (_fact_card(fact, backed, words) for fact in facts), words),
         said=tuple(_said_cards(tasks, kinds, words)),
         arrows=arrow_numbers(largest) if "arrows" in kinds else (),
         digits=loose_digits(task.sum for task in tasks) if "digits" in kinds else (),
@@ -123,7 +124,7 @@ def _pack(name: str, tasks: tuple[Task, ...], wishes: CardWishes, words: Words) 
         answers=tuple(_answers(tasks, kinds, words)),
         fact_answers=tuple(_fact_answer(fact, words) for fact in facts),
         key=_key(asked, words) if name else "",
-        blank=replace(blank_card(asked, wishes, words), own=_short(name)) if asked else None,
+        blank=replace(blank_card(asked, wishes, words), own=short) if asked else None,
     )
 
 
@@ -189,24 +190,38 @@ def _story_answer(told: Story, words: Words) -> Answer:
     return replace(worked, told=kind, written=told.written, note="", left=left, out=out)
 
 
-def _owned(name: str, cards: Iterable[C], words: Words) -> tuple[C, ...]:
+def _owned(short: str, cards: Iterable[C], words: Words) -> tuple[C, ...]:
     """Return ``cards`` with the pupil's name and a number each, so that a mixed stack is sorted."""
     held = tuple(cards)
-    if not name:
+    if not short:
         return held
-    count, short = len(held), _short(name)
+    count = len(held)
     return tuple(
         replace(card, own=words("label.own", name=short, number=number, count=count))
         for number, card in enumerate(held, 1)
     )
 
 
-def _short(name: str) -> str:
-    """Return a name as small cards have it, its last word kept: it may alone tell two apart."""
+def _short_names(names: Sequence[str]) -> dict[str, str]:
+    """Return each name as small cards have it, cut short, no two alike where a cut can do that.
+
+    The last word stays, as it may alone tell two apart; else as much of the end as does.
+    """
+    for first in (None, *range(LONGEST_OWN - 5, 2, -1)):
+        found = {name: _short(name, first) for name in names}
+        if len({*found.values()}) == len(found):
+            return found
+    return {name: _short(name) for name in names}
+
+
+def _short(name: str, first: int | None = None) -> str:
+    """Return a name with its ``first`` letters and its end, or with its last word."""
     if len(name) <= LONGEST_OWN:
         return name
-    first, _, last = name.rpartition(" ")
-    end = f"… {last}" if first and len(last) < LONGEST_OWN // 2 else "…"
+    if first is not None:
+        return f"{name[:first].rstrip()}…{name[first + 1 - LONGEST_OWN :].lstrip()}"
+    begin, _, last = name.rpartition(" ")
+    end = f"… {last}" if begin and len(last) < LONGEST_OWN // 2 else "…"
     return f"{name[: LONGEST_OWN - len(end)].rstrip()}{end}"
 
 

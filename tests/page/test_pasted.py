@@ -1369,6 +1369,8 @@ def test_sums_across_are_each_childs_in_packs_while_nothing_stands_below() -> No
     both = [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["53 − 27", "61 − 34"])]
     for text in (GRID, "Week 3\n,53-27,61-34\nAda,,\nBen,,"):
         assert told(text) == both
+    for corner in ("Pupils", "Class 3B", "Year 4", "Maths"):
+        assert told(GRID.replace("Name", corner)) == both
     assert asked(f"Maths test\t24 March\n{GRID}", "pupils").code == "screen.row-out"
     with pytest.raises(RefusedError) as refused:
         read_pupils(GRID.replace("Name", "24 - 3"), "pieces")

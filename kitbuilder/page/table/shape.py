@@ -199,7 +199,7 @@ def _with_sums_across(rows: list[Row]) -> list[Row]:
         return rows
     if holds_sum(corner) and not LETTER.match(corner):
         raise RefusedError("screen.corner-sum", given=corner, row=line, field="pupils")
-    if head(corner) not in ("", "name"):
+    if not (head(corner) in ("", "name") or TITLE.fullmatch(corner) or no_child(corner)):
         return rows
     return [*rows[:top], *((line, [cells[0], *filled(sums)]) for line, cells in below)]
 

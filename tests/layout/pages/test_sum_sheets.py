@@ -98,10 +98,16 @@ def test_a_class_has_sheets_with_their_names(
 
 def test_two_children_whose_names_begin_alike_are_told_apart_on_their_cards() -> None:
     names = [f"María de los Ángeles García {last}" for last in ("López", "Pérez")]
+    alike = [
+        names[0],
+        "María de los Ángeles Gómez López",
+        "María de los Ángeles García-Lorca López",
+    ]
     tasks = (Task(SUMS[0]), Task(SUMS[1]))
-    packs = pupil_packs([Pupil(one, tasks) for one in names], CardWishes(), designs.words())
-    edges = [{card.own for card in pack.tasks} for pack in packs]
-    assert edges[0].isdisjoint(edges[1])
+    for several in (names, alike):
+        packs = pupil_packs([Pupil(one, tasks) for one in several], CardWishes(), designs.words())
+        edges = [card.own for pack in packs for card in (*pack.tasks, pack.blank) if card]
+        assert len({*edges}) == len(edges) and all("…" in edge for edge in edges)
     setting = Setting(3, 4)
     cut = {cut_to(name, setting, 30) for name in names}
     assert len(cut) == 2 and all("…" in one and wide(one, setting) <= 30 for one in cut)
