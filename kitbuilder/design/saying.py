@@ -148,9 +148,14 @@ def _escaped(letter: str) -> str:
     return letter.encode("unicode_escape").decode()
 
 
+def shortened(text: str) -> str:
+    """Return what somebody typed as it is said back."""
+    return text if len(text) <= LONGEST_TYPED else text[: LONGEST_TYPED - 3] + "..."
+
+
 def _quoted(text: str) -> str:
     """Return ``text`` in quotes, shortened, with what is not to be seen escaped."""
-    return repr(text if len(text) <= LONGEST_TYPED else text[: LONGEST_TYPED - 3] + "...")
+    return repr(shortened(text))
 
 
 def _number(value: float) -> str:

@@ -33,7 +33,7 @@ from kitbuilder.page.answers_shown import marks_told, read_marks, wording
 from kitbuilder.page.leaves import Leaves
 from kitbuilder.page.measured_printer import measured
 from kitbuilder.page.plan_shown import builds_plan, kit_plan, pages_plan
-from kitbuilder.page.read_back import out_of, read_back
+from kitbuilder.page.read_back import cells_back, out_of, read_back
 from kitbuilder.page.readings import Wished, point_of, rows, whole_number
 from kitbuilder.page.refusal import RefusedRowsError, note_told, told
 from kitbuilder.page.screen_words import file_name, screen_words, word
@@ -137,6 +137,9 @@ class Engine:
             with suppress(RefusedError, RefusedRowsError):
                 self._few_rows(wishes)
                 answer["marks"] = marks_told(wishes)
+        name, text = _table(wishes)
+        if name and any(refusal["field"] == name for refusal in answer["refusals"]):
+            answer["cells"] = cells_back(text, name)
         if wishes["job"] == "measure":
             answer["printer"] = measured(wishes, answer["refusals"])
         return answer
@@ -196,8 +199,8 @@ class Engine:
 
     def _few_rows(self, wishes: Wished) -> None:
         """Refuse a table of more rows than this device can bear, before any is read."""
-        name = {"packs": "pupils", "wrong": "answers"}.get(wishes["job"])
-        lines = str(wishes.get(name) or "").splitlines() if name else []
+        name, text = _table(wishes)
+        lines = text.splitlines()
         rows_ = sum(not line.isspace() and line != "" for line in lines)
         most = self.most_answers if name == "answers" else self.most_tasks
         if rows_ > most:
@@ -268,6 +271,12 @@ class Engine:
             yield "check.pdf", check_pdf(drawings, press)
 
         return _Job(language, plan, leaves, files)
+
+
+def _table(wishes: Wished) -> tuple[str, str]:
+    """Return the name of the table that a job reads, and its text; nothing where it reads none."""
+    name = {"packs": "pupils", "wrong": "answers"}.get(wishes["job"], "")
+    return name, str(wishes.get(name) or "")
 
 
 def _asked(pupil: Pupil) -> tuple[str, Iterator[Sequence[object]]]:

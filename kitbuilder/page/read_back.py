@@ -1,9 +1,15 @@
-"""What was read in a table, to be shown beside it; who is no child is taken out by a click."""
+"""A table as it is shown beside itself: what was read, or its cells; both lose parts by a click."""
 
 from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from typing import Any, Protocol, TypeVar
 
+from kitbuilder.errors import RefusedError
 from kitbuilder.page.readings import Wished
+from kitbuilder.page.table.parted import parted
+
+MOST_ROWS = 400
+"""Rows of a table whose cells are shown."""
 
 
 class Named(Protocol):
@@ -45,3 +51,15 @@ def read_back(children: Iterable[tuple[str, Iterable[Sequence[object]]]]) -> lis
         }
         for name, sums in children
     ]
+
+
+def cells_back(text: str, field: str) -> list[tuple[int, list[str]]]:
+    """Return the rows of a table that cannot be read: the number and cells of each.
+
+    None where it has one row or one column, or its cells cannot be told.
+    """
+    with suppress(RefusedError):
+        found, _ = parted(text, field)
+        if 1 < len(found) <= MOST_ROWS and any(len(cells) > 1 for _, cells in found):
+            return found
+    return []

@@ -4,7 +4,7 @@ import re
 from collections.abc import Collection, Iterator, Sequence
 from typing import Any
 
-from kitbuilder.design.saying import language_of, say
+from kitbuilder.design.saying import language_of, say, shortened
 from kitbuilder.errors import RefusedError, Said, Slot
 from kitbuilder.kit.card_records import Pupil
 from kitbuilder.kit.phrases import capital
@@ -75,7 +75,7 @@ def note_told(note: Said, language: str) -> str:
 
 def _signs(sentence: str, said: Said, quote: str) -> str:
     """Return ``sentence`` with the language's marks around what was typed, and minus signs."""
-    for typed in _typed(said):
+    for typed in map(shortened, _typed(said)):
         sentence = sentence.replace(repr(typed), quote.replace("{words}", typed))
     return _MINUS.sub("−", sentence)
 

@@ -100,7 +100,7 @@ def unfold(page: Page, view: str) -> None:
         expect(page.locator(".found article")).to_have_count(2)
     else:
         settled(page)
-    for more in page.locator("summary").all():
+    for more in page.locator("summary:visible").all():
         more.click()
 
 
@@ -495,13 +495,13 @@ def test_weeks_keep_the_sums_that_open_them_in_their_file(
         page.get_by_label("Sum 1: the larger number").fill("502")
         page.get_by_label("Sum 1: what is taken out").fill("287")
         settled(page)
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         with page.expect_download() as download:
             page.get_by_role("button", name="Save the wishes").click()
         path = tmp_path / "wishes.toml"
         download.value.save_as(path)
     with opened(browser, f"{native}#kit") as page:
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         page.locator(".more input[type=file]").last.set_input_files(path)
         expect(page.get_by_label("Sum 1: the larger number")).to_have_value("502")
         expect(page).to_have_url(re.compile("#weeks$"))
@@ -867,6 +867,41 @@ def test_a_row_without_which_a_table_can_be_read_is_named(browser: Browser, nati
         settled(page)
 
 
+FORM = (
+    "Nr\tStarted\tName\tWhat is your name?\t52-37\t61-28\n"
+    '1\tat 9:02\t"anonymous, as ""guest"""\tAda\t15\t47\n2\tat 9:05\tanonymous\tBen\t25\t33'
+)
+
+
+def test_rows_and_columns_of_a_table_that_cannot_be_read_are_taken_out(
+    browser: Browser, native: str
+) -> None:
+    with opened(browser, f"{native}#wrong", width=390) as page:
+        area, read = page.locator("textarea"), page.locator(".read")
+        area.fill(FORM)
+        expect(page.locator(".wishes .bubble.wrong:visible")).to_contain_text("one of those below")
+        expect(page.locator(".shapes table:visible")).to_have_count(3)
+        cells = page.locator(".cells tbody tr")
+        expect(cells).to_have_count(3)
+        tab_to(page, "Leave column 2 out")
+        page.keyboard.press("Enter")
+        expect(cells.nth(1).locator("td").nth(1)).to_have_text('anonymous, as "guest"')
+        expect(page.get_by_role("button", name="Leave column 2 out")).to_be_focused()
+        page.keyboard.press("Enter")
+        expect(area).to_be_focused()  # it can be read, and there is nothing more to take out
+        expect(page.locator(".cells")).to_be_hidden()
+        expect(read.locator("tr")).to_have_text(["52−3761−28", "Ada1547×", "Ben2533×"])
+        page.get_by_role("button", name="Undo").click()
+        expect(cells).to_have_count(3)
+        page.get_by_role("button", name="Leave row 3 out").click()
+        expect(cells).to_have_count(2)
+        area.fill("Ada; 53 − 27; 26\nBen; 53 −; 26")
+        expect(page.locator(".shapes")).to_be_hidden()  # one row alone is wrong
+        expect(cells.nth(1)).to_have_class("wrong")
+        page.get_by_role("button", name="Leave row 2 out").click()
+        expect(page.locator(".found h3")).to_have_text(["Ada"])
+
+
 def test_what_goes_wrong_on_the_screen_does_not_end_it(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#packs") as page:
         page.evaluate(
@@ -1030,36 +1065,36 @@ def test_wishes_are_saved_and_opened_again(browser: Browser, native: str, tmp_pa
         page.get_by_label("Children", exact=True).fill("29")
         page.get_by_label("Pages for home in each bag").check()
         page.get_by_label("Weeks", exact=True).fill("2")
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         page.get_by_label("Large and bold").check()
         settled(page)
-        expect(page.locator("summary")).to_have_text("More (1 changed)")
+        expect(page.locator("details.more > summary")).to_have_text("More (1 changed)")
         with page.expect_download() as download:
             page.get_by_role("button", name="Save the wishes").click()
         path = tmp_path / "wishes.toml"
         download.value.save_as(path)
         assert "children = 29" in path.read_text()
     with opened(browser, f"{native}#kit") as page:
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         page.locator('.more input[type="file"]').last.set_input_files(path)
         expect(page.locator("h1")).to_have_text("A class set")
         expect(page.get_by_label("Children", exact=True)).to_have_value("29")
         expect(page.get_by_label("Weeks", exact=True)).to_have_value("2")
         expect(page.locator(".sum .box").first).to_have_value("43")
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         expect(page.get_by_label("Large and bold")).to_be_checked()
 
 
 def test_the_look_holds_for_all_jobs(browser: Browser, native: str) -> None:
     with opened(browser, f"{native}#tonight") as page:
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         page.get_by_label("Large and bold").check()
         show(page, "lost")
-        expect(page.locator("summary")).to_have_text("More")
+        expect(page.locator("details.more > summary")).to_have_text("More")
         settled(page)
         show(page, "packs")
-        expect(page.locator("summary")).to_have_text("More (1 changed)")
-        page.locator("summary").click()
+        expect(page.locator("details.more > summary")).to_have_text("More (1 changed)")
+        page.locator("details.more > summary").click()
         expect(page.get_by_label("Large and bold")).to_be_checked()
 
 
@@ -1083,7 +1118,7 @@ def test_wishes_that_cannot_be_saved_or_opened_leave_every_mark(
         page.get_by_label("Sum 1: what is taken out").fill("15")
         wrong = page.locator(".wishes .bubble.wrong:visible")
         expect(wrong).to_have_count(1)
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         page.get_by_role("button", name="Save the wishes").click()
         expect(wrong).to_have_text([re.compile("exchange"), re.compile("First put right")])
         expect(page.get_by_label("Sum 1: the larger number")).to_be_focused()
@@ -1147,7 +1182,7 @@ def test_what_a_printer_measures_is_used(browser: Browser, native: str) -> None:
         page.get_by_role("button", name="Use them in this tab").click()
         expect(page.get_by_text("drawn for the printer “printer”")).to_be_visible()
         page.get_by_role("link", name="Back to “A kit for my child”").click()
-        expect(page.locator("summary")).to_have_text("More (1 changed)")
+        expect(page.locator("details.more > summary")).to_have_text("More (1 changed)")
         settled(page)
         with page.expect_request(lambda made: '"ask"' in (made.post_data or "")) as asked:
             show(page, "home")
@@ -1179,7 +1214,7 @@ def test_a_class_chooses_what_goes_home_and_what_is_printed(browser: Browser, na
         home.check()
         answers = page.locator(".pages li").filter(has_text="Answers")
         expect(answers.first).to_contain_text("30 copies")
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         ticked = page.locator('[data-field="only"] input:checked')
         expect(ticked).to_have_count(5)  # what a class set holds, not what a kit does
         page.get_by_label("Large pieces for the class").check()
@@ -1208,7 +1243,7 @@ def test_a_class_chooses_what_goes_home_and_what_is_printed(browser: Browser, na
         home.uncheck()
         expect(weeks).to_be_hidden()
         expect(page.locator(".pages .caption").filter(has_text="Week 2")).to_have_count(0)
-        expect(page.locator("summary")).to_have_text("More")
+        expect(page.locator("details.more > summary")).to_have_text("More")
 
 
 def test_a_sum_that_does_not_go_with_decimals_is_marked(browser: Browser, native: str) -> None:
@@ -1243,7 +1278,7 @@ def test_of_a_sum_too_large_for_pieces_that_is_said_which_helps_here(
         show(page, "packs")
         page.locator("textarea").fill("Ada\t12,4 − 3,8")
         expect(said).to_contain_text("o, en «Más», que las tarjetas pidan")
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         page.get_by_label("Las tarjetas piden").select_option("Por escrito")
         settled(page)
         expect(said).to_have_count(0)
@@ -1275,7 +1310,7 @@ def test_forced_colours_and_still_pictures(browser: Browser, native: str) -> Non
     shown, other = page.locator(".tongues button").all()
     assert line(shown) != line(other)
     assert (
-        page.locator("summary").evaluate(
+        page.locator("details.more > summary").evaluate(
             "node => getComputedStyle(node, '::before').borderTopColor"
         )
         == "rgba(0, 0, 0, 0)"
@@ -1348,7 +1383,7 @@ def test_packs_lead_to_the_pieces_they_need(browser: Browser, native: str) -> No
         settled(page)
         page.get_by_role("button", name="Print pieces and a mat").click()
         expect(page.locator("h1")).to_have_text("A kit for my child")
-        expect(page.locator("summary")).to_have_text("More (1 changed)")
+        expect(page.locator("details.more > summary")).to_have_text("More (1 changed)")
         expect(page.get_by_text("Only pieces and a mat")).to_be_visible()
         settled(page)
         captions = page.locator(".pages .caption")
@@ -1418,10 +1453,10 @@ def test_a_missing_corner_leads_to_the_margins(browser: Browser, native: str) ->
         page.get_by_role("button", name="Margins").click()
         expect(page.get_by_label("Margins")).to_be_focused()
         page.get_by_label("Margins").fill("10")
-        expect(page.locator("summary")).to_have_text("More (1 changed)")
+        expect(page.locator("details.more > summary")).to_have_text("More (1 changed)")
         settled(page)
         show(page, "packs")
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         expect(page.get_by_label("Margins")).to_be_visible()
 
 
@@ -1430,7 +1465,7 @@ def test_where_own_sums_come_is_said(browser: Browser, native: str) -> None:
         settled(page)
         expect(page.locator(".desk")).to_contain_text("Every sum has a card too")
         expect(page.get_by_text("The first sum is the first lesson")).to_be_visible()
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         page.get_by_label("Cards", exact=True).uncheck()
         expect(page.get_by_text("Every sum has a card too")).to_be_hidden()
         page.get_by_label("The first week", exact=True).uncheck()
@@ -1467,7 +1502,7 @@ def test_tab_comes_to_every_control_and_each_has_a_name(
         if job in TABLES:
             page.locator("textarea").fill(TABLES[job])
         settled(page)
-        for more in page.locator("summary").all():
+        for more in page.locator("summary:visible").all():
             more.click()
         expect(page.locator(".working:visible")).to_have_count(0)
         assert page.evaluate(NAMELESS) == []
@@ -1489,7 +1524,7 @@ def test_what_helps_with_a_field_is_read_with_it_and_drawings_are_not(
 ) -> None:
     with opened(browser, f"{native}#kit") as page:
         settled(page)
-        page.locator("summary").click()
+        page.locator("details.more > summary").click()
         for name, hint in (("Other paper", "A5"), ("Pieces for any sum below", "left empty")):
             box = page.get_by_role("textbox", name=name)
             expect(page.locator(f"#{box.get_attribute('aria-describedby')}")).to_contain_text(hint)

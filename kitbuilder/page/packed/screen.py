@@ -24,6 +24,7 @@ SCRIPTS = (
     "fields",
     "sums",
     "read",
+    "cells",
     "tables",
     "desk",
     "dialogs",

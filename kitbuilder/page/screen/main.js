@@ -289,6 +289,7 @@ function failed(now, error, key) {
   if (results[now.job]?.key !== key) now.showCount?.(null); // it was of another table
   if (now.toldKey !== key) { // nor is what stands there of this one
     now.showRefusals([]);
+    now.showCells?.({ refusals: [] });
     now.showMarks?.(null, state === "stopped" ? "desk.stopped_first" : `desk.${state}_short`);
   }
   sayAtOnce(now, say(state === "stopped" ? "desk.stopped_first" : `desk.${state}`));
@@ -338,6 +339,7 @@ function tell(now, answer) {
     now.showMarks?.(answer.marks);
     now.showWay?.(answer.marks);
     now.showRead?.(answer.marks ?? answer.plan);
+    now.showCells?.(answer);
   });
 }
 

@@ -94,7 +94,7 @@ function tablePart(view, wish, topic, key) {
     ondragleave: () => drop.classList.remove("over"),
     ondrop: (event) => { event.preventDefault(); drop.classList.remove("over"); if (event.dataTransfer.files[0]) readFile(event.dataTransfer.files[0], take, announce); },
   }, icon("envelope"), h("span", {}, say("packs.drop")), file);
-  return [how, area, said.node, notes, readBack(view, wish), drop,
+  return [how, area, said.node, ...cellsPart(view, wish, key, area), notes, readBack(view, wish), drop,
     link(say("packs.example"), () => take(say(`${topic}.example_table`).replaceAll("|", "\t")))];
 }
 
