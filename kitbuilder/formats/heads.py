@@ -51,7 +51,8 @@ def head(cell: str) -> str:
     """Return the column that a head names, in small letters."""
     said = cell.strip().lower()
     bare = said.partition(" (")[0].strip("¿?: ")  # Pupil name (first and last)
-    return HEADS.get(bare, said)
+    of_names = bare == "name" or HEADS.get(bare) == "name"
+    return "name" if of_names else HEADS.get(said.strip("¿?: "), said)
 
 
 def of_name(cell: str) -> bool:

@@ -60,7 +60,7 @@ def first_sum(rows: Sequence[Row]) -> int:
 
 
 def heads_of_sums(rows: list[Row]) -> int | None:
-    """Return which row has several sums and no sum below it, in their own or in other columns.
+    """Return which row has several sums, and rows below it with none, in whichever columns.
 
     Above it stand titles at most, which may hold what looks like a sum, but no answer.
     """
@@ -69,7 +69,7 @@ def heads_of_sums(rows: list[Row]) -> int | None:
     above = [cell for _, cells in rows[:at] if holds_sum(*cells) for cell in cells]
     answers = any("=" in cell or NUMBER.fullmatch(cell) for cell in above)
     alone = first_sum(rows[at + 1 :]) == len(rows) - at - 1
-    return at if at < len(rows) and alone and not answers else None
+    return at if at < len(rows) - 1 and alone and not answers else None
 
 
 def counts_rows(rows: Sequence[Row], at: int = 0) -> bool:

@@ -69,7 +69,7 @@ def check_corner(rows: list[Row], *, tabs: bool) -> None:
     Years, and what takes out more than there is, are no sum however many cells stand below.
     """
     at = heads_of_sums(rows)
-    if at is None or at == len(rows) - 1 or not holds_sum(rows[at][1][0]):
+    if at is None or not holds_sum(rows[at][1][0]):
         return
     (top, (corner, *sums)), below = rows[at], [cells for _, cells in rows[at + 1 :]]
     may_hold_answers = is_sum(corner) or head(parts_of(corner, first=True)[0]) == "name"
@@ -95,7 +95,7 @@ def check_codes(rows: Sequence[Row]) -> None:
             raise refused.at(row=number, field="answers")
 
 
-def check_thousands(rows: Sequence[Row], field: str) -> None:
+def check_two_ways(rows: Sequence[Row], field: str) -> None:
     """Refuse a row where a sum may have thousands, or a name end in a number."""
     for number, cells in rows:
         for at, cell in enumerate(cells):

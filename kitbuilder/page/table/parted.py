@@ -56,7 +56,7 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
             row = heads if not rows and {*map(head, heads)} >= {*COLUMNS} else typed
             if mark == ",":
                 if point == ".":
-                    _check_thousands(typed, number, field)
+                    _check_grouped(typed, number, field)
                 row = _of_decimals_whole(row, field)
             cells = [cell.strip() for cell in row]
             if mark == "\t":
@@ -73,7 +73,7 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     return rows, mark if mark != "," or _MAY_BE_DECIMAL.search(text) else ";"
 
 
-def _check_thousands(cells: list[str], number: int, field: str) -> None:
+def _check_grouped(cells: list[str], number: int, field: str) -> None:
     """Refuse a sum of numbers with commas, for thousands or before thousandths."""
     if found := _GROUPED.search(",".join(cells)):
         given = found[0]

@@ -38,7 +38,7 @@ from kitbuilder.page.table.doubts import (
     check_lines,
     check_signs,
     check_slips,
-    check_thousands,
+    check_two_ways,
 )
 from kitbuilder.page.table.known_words import (
     DAY_HEADS,
@@ -154,9 +154,9 @@ def _rows_of_children(
     if field == "answers":
         check_codes(rows)
         rows = owned(rows, typed, notes, field, numbered=numbered, listed=mark != "\t")
-        check_thousands(rows, field)
+        check_two_ways(rows, field)
     else:
-        check_thousands(rows, field)
+        check_two_ways(rows, field)
         rows = [(number, [*map(unanswered, cells)]) for number, cells in rows]
         rows = owned(rows, typed, notes, field, numbered=numbered)
     return rows, mark
@@ -175,7 +175,7 @@ def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
     hold a day, or other words than the others, stays as it is.
     """
     top = heads_of_sums(rows)
-    if top is None or top == len(rows) - 1 or holds_sum(rows[top][1][0]):  # no cell above names
+    if top is None or holds_sum(rows[top][1][0]):  # no cell above names
         return rows
     number, heads = rows[top]
     out = [at for at, cell in enumerate(heads) if at and _is_of_points(cell, heads[:at])]
@@ -191,7 +191,7 @@ def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
 def _with_sums_across(rows: list[Row]) -> list[Row]:
     """Return ``rows``, each child with the sums of the head where nothing stands below these."""
     top = heads_of_sums(rows)
-    if top is None or top == len(rows) - 1:
+    if top is None:
         return rows
     (line, (corner, *sums)), below = rows[top], rows[top + 1 :]
     names = all(LETTER.search(cells[0]) and not any(cells[1:]) for _, cells in below)
@@ -220,7 +220,7 @@ def _without_words(cell: str) -> str:
 def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows`` without the columns that have heads of their own beside sums across."""
     top = heads_of_sums(rows)
-    heads = [] if top in (None, len(rows) - 1) else rows[top or 0][1]
+    heads = [] if top is None else rows[top][1]
     sums = [at for at, cell in enumerate(heads) if holds_sum(cell)]
     has_names = any(map(of_name, heads))
     out = [
