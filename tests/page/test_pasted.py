@@ -1318,6 +1318,23 @@ def test_answers_of_a_form_are_read(heads: str, name: str) -> None:
         assert notes[0].code == "answers.beside"
 
 
+@pytest.mark.parametrize("heads", ["Year 4: 53-27\tYear 4: 61-34", "Shop: 53-27\tBus 61-34 = ?"])
+def test_heads_beside_that_of_names_may_have_words_each(heads: str) -> None:
+    assert answered(f"Name\t{heads}\nAda\t34\t27\nBen\t26\t33") == WRONG
+    assert answered(f"Timestamp\tName\t{heads}\n9:10\tAda\t34\t27\n9:12\tBen\t26\t33") == WRONG
+    pages = heads.replace("61-34", "24-3")  # a day as well
+    assert asked(f"Name\t{pages}\nAda\t34\t27").code == "screen.shape-answers"
+
+
+def test_one_sum_beside_a_head_of_names_is_asked_of_all() -> None:
+    for heads in ("Name\tWhat is 53-27?", "Your name\tQ1. 53-27"):
+        assert answered(f"{heads}\nAda\t34\nBen\t26") == [
+            ("Ada", [("53 − 27", 34)]),
+            ("Ben", [("53 − 27", 26)]),
+        ]
+    assert told("Name\t53-27\nAda\nBen") == [("Ada", ["53 − 27"]), ("Ben", ["53 − 27"])]
+
+
 @pytest.mark.parametrize(
     "heads", ["Ada 53-27\tBen 61-34", "Homework 24-3\tHomework 25-3", "53-27 again\t53-27"]
 )

@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
+from kitbuilder.formats.heads import of_name
 from kitbuilder.request.answer_cells import BLANK, is_mark
 
 Row = tuple[int, list[str]]
@@ -60,11 +61,12 @@ def first_sum(rows: Sequence[Row]) -> int:
 
 
 def heads_of_sums(rows: list[Row]) -> int | None:
-    """Return which row has several sums, and rows below it with none, in whichever columns.
+    """Return which row has several sums, or one beside a head of names, and rows below with none.
 
     Above it stand titles at most, which may hold what looks like a sum, but no answer.
     """
-    several = (at for at, (_, cells) in enumerate(rows) if sum(map(holds_sum, cells)) > 1)
+    held = ((at, cells, sum(map(holds_sum, cells))) for at, (_, cells) in enumerate(rows))
+    several = (at for at, cells, sums in held if sums > 1 or (sums and any(map(of_name, cells))))
     at = next(several, len(rows))
     above = [cell for _, cells in rows[:at] if holds_sum(*cells) for cell in cells]
     answers = any("=" in cell or NUMBER.fullmatch(cell) for cell in above)

@@ -28,6 +28,7 @@ from kitbuilder.page.table.cells import (
     one_by_one,
     parts_of,
     unanswered,
+    whole,
     with_name,
 )
 from kitbuilder.page.table.doubts import (
@@ -50,7 +51,6 @@ from kitbuilder.page.table.known_words import (
     bare_names,
     bare_sum,
     listed,
-    of_title,
 )
 from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.parted import check_halves, joined, parted
@@ -147,9 +147,9 @@ def _rows_of_children(
     rows = _with_bare_sums(one_by_one(rows, mark, field))
     if mark == ",":
         check_halves(rows, field)
-    whole = without_titles(rows, field, notes)
-    bare = _without_numbers(whole)
-    rows, numbered = [*full_names(bare)], bare is not whole
+    untitled = without_titles(rows, field, notes)
+    bare = _without_numbers(untitled)
+    rows, numbered = [*full_names(bare)], bare is not untitled
     typed = {number: cells[0] for number, cells in given}
     if field == "answers":
         check_codes(rows)
@@ -171,8 +171,8 @@ def _is_count(cell: str) -> bool:
 def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, the sums across without the words that all have, as What is 52-37?
 
-    A column of points for one of them, as 52-37 [Score], is left out with a note. A head that may
-    hold a day, or other words than the others, stays as it is.
+    Beside a head of names each may have words of its own. A column of points for one of them, as
+    52-37 [Score], is left out with a note. A head that may hold a day stays as it is.
     """
     top = heads_of_sums(rows)
     if top is None or holds_sum(rows[top][1][0]):  # no cell above names
@@ -184,7 +184,8 @@ def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
         rows = [(n, [cell for at, cell in enumerate(row) if at not in out]) for n, row in rows]
     corner, *sums = rows[top][1]
     words = {_NUMBERS.sub("", cell) for cell in sums if holds_sum(cell)}
-    bare = [*map(_without_words, sums)] if len(words) == 1 else sums
+    has_names = any(map(of_name, heads))
+    bare = [*map(_without_words, sums)] if len(words) == 1 or has_names else sums
     return [*rows[:top], (number, [corner, *bare]), *rows[top + 1 :]]
 
 
@@ -211,10 +212,11 @@ def _is_of_points(cell: str, before: Sequence[str]) -> bool:
 
 
 def _without_words(cell: str) -> str:
-    """Return the one sum of a head that is no day and has no word of titles, else the head."""
+    """Return the one sum of a head with words, else the head: it may hold a day, or pages."""
     found = [*WRITTEN.finditer(cell)]
-    one = found[0][0] if len(found) == 1 and LETTER.search(cell) else ""
-    return cell if not one or of_title(cell) or DAY_MONTH.fullmatch(one) else one
+    one = found[0] if len(found) == 1 and LETTER.search(cell) else None
+    of_days = one and (DAY_MONTH.fullmatch(one[0]) or whole(one["whole"]) < whole(one["part"]))
+    return one[0] if one and not of_days else cell
 
 
 def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
