@@ -1,20 +1,17 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
-import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from enum import Enum, auto
 from itertools import chain
 
-from kitbuilder.errors import RefusedError, Said, named
-from kitbuilder.formats.heads import full_names, head, of_name
+from kitbuilder.errors import RefusedError, Said
+from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
-    DIGIT,
     LETTER,
     NAME_ANSWER,
     NUMBER,
-    WRITTEN,
     AstrayError,
     Row,
     apart,
@@ -28,7 +25,6 @@ from kitbuilder.page.table.cells import (
     one_by_one,
     parts_of,
     unanswered,
-    whole,
     with_name,
 )
 from kitbuilder.page.table.doubts import (
@@ -41,11 +37,11 @@ from kitbuilder.page.table.doubts import (
     check_slips,
     check_two_ways,
 )
+from kitbuilder.page.table.forms import with_bare_heads, without_edges
 from kitbuilder.page.table.known_words import (
     DAY_HEADS,
     DAY_MONTH,
     END,
-    LABEL,
     NUMBERS,
     TITLE,
     bare_names,
@@ -58,14 +54,11 @@ from kitbuilder.page.table.titles import (
     bare_head,
     names_columns,
     passed_over,
-    quoted,
     without_titles,
 )
 from kitbuilder.request.answer_cells import BLANK, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
-
-_NUMBERS = re.compile(r"\d+")
 
 
 class TableShape(Enum):
@@ -140,7 +133,7 @@ def _rows_of_children(
     if field == "answers":
         check_slips(given)
         check_corner(given, tabs=mark == "\t")
-        given = _answers_apart(_without_edges(_with_bare_heads(given, notes), notes))
+        given = _answers_apart(without_edges(with_bare_heads(given, notes), notes))
     else:
         given = _with_sums_across(given)
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
@@ -162,33 +155,6 @@ def _rows_of_children(
     return rows, mark
 
 
-def _is_count(cell: str) -> bool:
-    """Say whether a head counts sums, as Q2 or c: its own may be missing."""
-    label = LABEL.fullmatch(cell)
-    return bool(label and (label["count"] or DIGIT.search(cell)))
-
-
-def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
-    """Return ``rows``, the sums across without the words that all have, as What is 52-37?
-
-    Beside a head of names each may have words of its own. A column of points for one of them, as
-    52-37 [Score], is left out with a note. A head that may hold a day stays as it is.
-    """
-    top = heads_of_sums(rows)
-    if top is None or holds_sum(rows[top][1][0]):  # no cell above names
-        return rows
-    number, heads = rows[top]
-    out = [at for at, cell in enumerate(heads) if at and _is_of_points(cell, heads[:at])]
-    if out:
-        notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
-        rows = [(n, [cell for at, cell in enumerate(row) if at not in out]) for n, row in rows]
-    corner, *sums = rows[top][1]
-    words = {_NUMBERS.sub("", cell) for cell in sums if holds_sum(cell)}
-    has_names = any(map(of_name, heads))
-    bare = [*map(_without_words, sums)] if len(words) == 1 or has_names else sums
-    return [*rows[:top], (number, [corner, *bare]), *rows[top + 1 :]]
-
-
 def _with_sums_across(rows: list[Row]) -> list[Row]:
     """Return ``rows``, each child with the sums of the head where nothing stands below these."""
     top = heads_of_sums(rows)
@@ -203,41 +169,6 @@ def _with_sums_across(rows: list[Row]) -> list[Row]:
     if not (head(corner) in ("", "name") or TITLE.fullmatch(corner) or no_child(corner)):
         return rows
     return [*rows[:top], *((line, [cells[0], *filled(sums)]) for line, cells in below)]
-
-
-def _is_of_points(cell: str, before: Sequence[str]) -> bool:
-    """Say whether a head is one ``before`` it and a word that is no child's: 52-37 [Score]."""
-    rests = [cell.replace(one, "").strip("-–[]() ") for one in before if holds_sum(one)]
-    return any(rest != cell and beside(rest) for rest in rests)
-
-
-def _without_words(cell: str) -> str:
-    """Return the one sum of a head with words, else the head: it may hold a day, or pages."""
-    found = [*WRITTEN.finditer(cell)]
-    one = found[0] if len(found) == 1 and LETTER.search(cell) else None
-    of_days = one and (DAY_MONTH.fullmatch(one[0]) or whole(one["whole"]) < whole(one["part"]))
-    return one[0] if one and not of_days else cell
-
-
-def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
-    """Return ``rows`` without the columns that have heads of their own beside sums across."""
-    top = heads_of_sums(rows)
-    heads = [] if top is None else rows[top][1]
-    sums = [at for at, cell in enumerate(heads) if holds_sum(cell)]
-    has_names = any(map(of_name, heads))
-    out = [
-        at
-        for at, cell in enumerate(heads)
-        if sums[0] and (at > sums[-1] or (has_names and at < sums[0])) and not of_name(cell)
-        if LETTER.search(cell) and cell.lower() not in NUMBERS and not _is_count(cell)
-    ]
-    if not out:
-        return rows
-    notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
-    return [
-        (n, [cell for at, cell in enumerate(cells) if at not in out or len(filled(cells)) < 2])
-        for n, cells in rows
-    ]
 
 
 def _answers_apart(rows: list[Row]) -> list[Row]:

@@ -1,0 +1,84 @@
+"""Sums across as forms and spreadsheets of marks give them: words about them, columns beside."""
+
+import re
+from collections.abc import Sequence
+
+from kitbuilder.errors import Said, named
+from kitbuilder.formats.heads import of_name
+from kitbuilder.page.table.cells import (
+    DIGIT,
+    LETTER,
+    WRITTEN,
+    Row,
+    filled,
+    heads_of_sums,
+    holds_sum,
+    whole,
+)
+from kitbuilder.page.table.known_words import DAY_MONTH, LABEL, NUMBERS
+from kitbuilder.page.table.titles import quoted
+from kitbuilder.request.answers import beside
+
+_NUMBERS = re.compile(r"\d+")
+
+
+def with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows``, the sums across without the words that all have, as What is 52-37?
+
+    Beside a head of names each may have words of its own. A column of points for one of them, as
+    52-37 [Score], is left out with a note. A head that may hold a day stays as it is.
+    """
+    top = heads_of_sums(rows)
+    if top is None or holds_sum(rows[top][1][0]):  # no cell above names
+        return rows
+    number, heads = rows[top]
+    out = [at for at, cell in enumerate(heads) if at and _is_of_points(cell, heads[:at])]
+    if out:
+        notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
+        rows = [(n, [cell for at, cell in enumerate(row) if at not in out]) for n, row in rows]
+    corner, *sums = rows[top][1]
+    words = {_NUMBERS.sub("", cell) for cell in sums if holds_sum(cell)}
+    has_names = any(map(of_name, heads))
+    bare = [*map(_without_words, sums)] if len(words) == 1 or has_names else sums
+    return [*rows[:top], (number, [corner, *bare]), *rows[top + 1 :]]
+
+
+def _is_of_points(cell: str, before: Sequence[str]) -> bool:
+    """Say whether a head is one ``before`` it and a word that is no child's: 52-37 [Score]."""
+    rests = [cell.replace(one, "").strip("-–[]() ") for one in before if holds_sum(one)]
+    return any(rest != cell and beside(rest) for rest in rests)
+
+
+def _without_words(cell: str) -> str:
+    """Return the one sum of a head with words, else the head: it may hold a day, or pages."""
+    found = [*WRITTEN.finditer(cell)]
+    one = found[0] if len(found) == 1 and LETTER.search(cell) else None
+    of_days = one and (DAY_MONTH.fullmatch(one[0]) or whole(one["whole"]) < whole(one["part"]))
+    return one[0] if one and not of_days else cell
+
+
+def without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` without the columns that have heads of their own beside sums across."""
+    top = heads_of_sums(rows)
+    heads = [] if top is None else rows[top][1]
+    sums = [at for at, cell in enumerate(heads) if holds_sum(cell)]
+    has_names = any(map(of_name, heads))
+    out = [
+        at
+        for at, cell in enumerate(heads)
+        if sums[0] and (at > sums[-1] or (has_names and at < sums[0])) and not of_name(cell)
+        if LETTER.search(cell) and cell.lower() not in NUMBERS and not _is_count(cell)
+    ]
+    if not out:
+        return rows
+    notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
+    return [
+        (n, [cell for at, cell in enumerate(cells) if at not in out or len(filled(cells)) < 2])
+        for n, cells in rows
+    ]
+
+
+def _is_count(cell: str) -> bool:
+    """Say whether a head counts sums, as Q2 or c: its own may be missing."""
+    label = LABEL.fullmatch(cell)
+    return bool(label and (label["count"] or DIGIT.search(cell)))
