@@ -60,6 +60,11 @@ def of_name(cell: str) -> bool:
     return head(cell) == "name" or cell.strip().lower() in SURNAMES
 
 
+def of_code(cell: str) -> bool:
+    """Say whether a head is that of codes, by which children are called where no name stands."""
+    return cell.strip().lower() in ("code", "código")
+
+
 def full_names(rows: Iterable[tuple[int, list[str]]]) -> Iterator[tuple[int, list[str]]]:
     """Yield numbered ``rows``, first name and surname in one cell where the first row has both."""
     first = last = -1

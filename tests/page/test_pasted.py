@@ -296,7 +296,6 @@ def test_the_row_or_column_without_which_a_table_is_read_is_told(
         "Sum\t202601\t202602\n63-29\t34\t46",
         "\t1\t2\t3\n63-29\t34\t46\t34",
         "Name\t63-29\t52-27\nAda\t34\t25\nName\t71-48\t80-36\nBen\t23\t44",
-        "Code\tName\t53-27\t64-38\n7\tBen\t26\t26",
         "Ada\nRestas\t52-27\t63-29\nRespuestas\t35\t34\nBen\nRestas\t52-27\t63-29",
         "Name;Sum;Answer;Pupil\nAda;63-29;34;46\nBen;63-29;34;44",  # which are the child's?
     ],
@@ -1324,6 +1323,45 @@ def test_heads_beside_that_of_names_may_have_words_each(heads: str) -> None:
     assert answered(f"Timestamp\tName\t{heads}\n9:10\tAda\t34\t27\n9:12\tBen\t26\t33") == WRONG
     pages = heads.replace("61-34", "24-3")  # a day as well
     assert asked(f"Name\t{pages}\nAda\t34\t27").code == "screen.shape-answers"
+
+
+def test_sums_with_answers_below_names_across_are_read() -> None:
+    rows = ["53-27=34\t53-27=26", "61-34 = 27 ✓\t61-34 = 33"]
+    lists = "\n".join(["Ada\tBen", *rows])
+    assert answered(lists) == answered(lists.replace("\t", ";")) == WRONG
+    assert (
+        answered("\n".join(["\tAda\tBen", *(f"{n}.\t{row}" for n, row in enumerate(rows, 1))]))
+        == WRONG
+    )
+    assert answered(f"Ada\tBen\n{rows[0]}\n61-34=27\t") == [WRONG[0], ("Ben", WRONG[1][1][:1])]
+    with pytest.raises(RefusedError, match="Ada"):
+        answered(f"Ada\tAda\n{rows[0]}")
+    assert asked(f"Ada\tBen\n{rows[0]}\t80-36=44").code == "screen.shape-answers"
+
+
+@pytest.mark.parametrize(
+    "corner", ["24/3", "24.3.2026", "24 March 2026", "Curso 2026-27", "Week 3"]
+)
+def test_a_day_or_a_title_may_stand_in_the_corner_of_a_blank_grid(corner: str) -> None:
+    given = [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["53 − 27", "61 − 34"])]
+    assert told(f"{corner}\t53-27\t61-34\nAda\nBen") == given
+    with pytest.raises(RefusedError, match="above the names"):
+        told("24-3\t53-27\t61-34\nAda\nBen")
+
+
+@pytest.mark.parametrize(
+    "form",
+    [
+        "Timestamp\t53-27\t61-34\tName\n9:10\t34\t27\tAda\n9:12\t26\t33\tBen",
+        "53-27\t61-34\tName\tSurname\n34\t27\tAda\t\n26\t33\tBen",
+        "ID\tName\tWhat is your name?\t53-27\t61-34\n1\tguest\tAda\t34\t27\n2\tguest\tBen\t26\t33",
+        "Full name\tName\t53-27\t61-34\nguest\tAda\t34\t27\nme\tBen\t26\t33",
+        "Name\tCode\t53-27\t61-34\nAda\tA1\t34\t27\nBen\tB2\t26\t33",
+        "Your name\tName\t53-27\t61-34\nAda\tguest\t34\t27\nBen\tguest\t26\t33",
+    ],
+)
+def test_names_of_a_form_may_stand_anywhere_and_twice(form: str) -> None:
+    assert answered(form) == WRONG
 
 
 def test_one_sum_beside_a_head_of_names_is_asked_of_all() -> None:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 
 from kitbuilder.errors import Said, named
-from kitbuilder.formats.heads import of_name
+from kitbuilder.formats.heads import head, of_code, of_name
 from kitbuilder.page.table.cells import (
     DIGIT,
     LETTER,
@@ -22,7 +22,14 @@ from kitbuilder.request.answers import beside
 _NUMBERS = re.compile(r"\d+")
 
 
-def with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
+def as_in_a_form(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows``, where sums stand across, as names and sums alone; what goes is noted."""
+    for change in (_with_names_first, _with_bare_heads, _without_edges):
+        rows = change(rows, notes)
+    return rows
+
+
+def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, the sums across without the words that all have, as What is 52-37?
 
     Beside a head of names each may have words of its own. A column of points for one of them, as
@@ -57,7 +64,35 @@ def _without_words(cell: str) -> str:
     return one[0] if one and not of_days else cell
 
 
-def without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
+def _with_names_first(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` of sums across, their names before these; of several columns the last.
+
+    A form has an account's name, the same in all rows perhaps, and the name that was asked for;
+    others go with a note, codes before names.
+    """
+    top = heads_of_sums(rows)
+    heads = [] if top is None else rows[top][1]
+    named_ = [at for at, cell in enumerate(heads) if head(cell) == "name"]
+    if named_ in ([], [0]):
+        return rows
+    below = [cells for _, cells in rows[(top or 0) + 1 :]]
+    held = {at: {"".join(cells[at : at + 1]) for cells in below} for at in named_}
+    *_, kept = sorted(named_, key=lambda at: (len(held[at]) > 1, not of_code(heads[at]), at))
+    out = [at for at in named_ if at != kept]
+    if out:
+        notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
+    order = [at for at in range(len(heads)) if at not in out]
+    if any(map(holds_sum, heads[:kept])):
+        order = [kept, *(at for at in order if at != kept)]
+    return [
+        (n, [*("".join(cells[at : at + 1]) for at in order), *cells[len(heads) :]])
+        if len(filled(cells)) > 1
+        else (n, cells)
+        for n, cells in rows
+    ]
+
+
+def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows`` without the columns that have heads of their own beside sums across."""
     top = heads_of_sums(rows)
     heads = [] if top is None else rows[top][1]

@@ -1,5 +1,6 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
+import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from enum import Enum, auto
@@ -9,6 +10,7 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
+    DIGIT,
     LETTER,
     NAME_ANSWER,
     NUMBER,
@@ -37,11 +39,13 @@ from kitbuilder.page.table.doubts import (
     check_slips,
     check_two_ways,
 )
-from kitbuilder.page.table.forms import with_bare_heads, without_edges
+from kitbuilder.page.table.forms import as_in_a_form
 from kitbuilder.page.table.known_words import (
+    DATE,
     DAY_HEADS,
     DAY_MONTH,
     END,
+    LABEL,
     NUMBERS,
     TITLE,
     bare_names,
@@ -59,6 +63,8 @@ from kitbuilder.page.table.titles import (
 from kitbuilder.request.answer_cells import BLANK, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
+
+_DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
 
 
 class TableShape(Enum):
@@ -80,6 +86,8 @@ class PastedTable:
 
 def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedTable:
     """Return a pasted table; ask where it may have one shape or another."""
+    if field == "answers" and (below := _below_names(parted(text, field, point)[0])):
+        return PastedTable(TableShape.COLUMNS, COLUMNS, below)
     named, mark = _rows_of_children(text, field, notes, point)
     rows = _trimmed(named)
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
@@ -133,7 +141,7 @@ def _rows_of_children(
     if field == "answers":
         check_slips(given)
         check_corner(given, tabs=mark == "\t")
-        given = _answers_apart(without_edges(with_bare_heads(given, notes), notes))
+        given = _answers_apart(as_in_a_form(given, notes))
     else:
         given = _with_sums_across(given)
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
@@ -155,6 +163,24 @@ def _rows_of_children(
     return rows, mark
 
 
+def _below_names(rows: list[Row]) -> list[Row]:
+    """Return each sum with its answer below names across as a row: name, sum, answer; else none."""
+    (top, names), *below = rows or [(0, [])]
+    first = 1 if names and not names[0] and counts_rows(below) else 0
+    cells = filled([cell for _, row in below for cell in row[first:]])
+    answered = all(holds_sum(one) and one.count("=") == 1 for one in cells)
+    across = any(len(filled(row[first:])) > 1 for _, row in below)
+    fit = all(len(row) <= len(names) for _, row in below)
+    children = all(LETTER.search(one) and not DIGIT.search(one) for one in names[first:])
+    known = any(head(one) in COLUMNS or no_child(one) or LABEL.fullmatch(one) for one in names)
+    if known or not (children and answered and across and fit):
+        return []
+    _check_once(top, names, "answers")
+    places = [(at, name) for at, name in enumerate(names) if at >= first]
+    turned = [(n, name, row[at]) for at, name in places for n, row in below if len(row) > at]
+    return [(n, [name, *with_name([cell])[1:3]]) for n, name, cell in turned if cell]
+
+
 def _with_sums_across(rows: list[Row]) -> list[Row]:
     """Return ``rows``, each child with the sums of the head where nothing stands below these."""
     top = heads_of_sums(rows)
@@ -164,9 +190,10 @@ def _with_sums_across(rows: list[Row]) -> list[Row]:
     names = all(LETTER.search(cells[0]) and not any(cells[1:]) for _, cells in below)
     if not names or not all(map(is_sum, filled(sums))):
         return rows
-    if holds_sum(corner) and not LETTER.match(corner):
+    titled = TITLE.fullmatch(corner) or no_child(corner) or _DATE.fullmatch(corner)
+    if holds_sum(corner) and not (titled and LETTER.match(corner)):
         raise RefusedError("screen.corner-sum", given=corner, row=line, field="pupils")
-    if not (head(corner) in ("", "name") or TITLE.fullmatch(corner) or no_child(corner)):
+    if not (titled or head(corner) in ("", "name")):
         return rows
     return [*rows[:top], *((line, [cells[0], *filled(sums)]) for line, cells in below)]
 
@@ -249,9 +276,14 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
         return None
     if head(heading[0]) not in ("", *COLUMNS):
         raise RefusedError("screen.corner", given=heading[0], row=top, field=field)
-    if twice := [name for name in heading[1:] if name and heading.count(name) > 1]:
-        raise RefusedError("screen.same-name", name=twice[0], row=top, field=field)
+    _check_once(top, heading[1:], field)
     return heading, rows
+
+
+def _check_once(number: int, names: Sequence[str], field: str) -> None:
+    """Refuse a name that stands twice across a row."""
+    if twice := [name for name in names if name and names.count(name) > 1]:
+        raise RefusedError("screen.same-name", name=twice[0], row=number, field=field)
 
 
 def _has_key(heads: Sequence[str], rows: Sequence[Row]) -> bool:
