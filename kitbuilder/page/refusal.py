@@ -44,8 +44,9 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
     ``says`` is its sentence in ``language``, for codes that the screen has no shorter words for.
     """
     words = screen_words(language_of(language))
-    line = error.row or 0 if error.code in LEFT_OUT else _without_which(error)
-    repair = error.repair or (Said("repair.row", line=line) if line else None)
+    repair = error.repair
+    if error.row and error.code in LEFT_OUT:
+        repair = repair or Said("repair.row", line=error.row)
 
     def label(option: str) -> str:
         return words.get(f"field.{option}") or words.get(f"more.{option}", option)
@@ -58,13 +59,6 @@ def told(error: RefusedError, language: str) -> dict[str, Any]:
         "repair": None if repair is None else {"code": repair.code, **_slots(repair, language)},
         "says": _signs(capital(say(error.said, language, label)), error.said, words["quote"]),
     }
-
-
-def _without_which(error: RefusedError) -> int:
-    """Return the first of the rows without which a table can be read; 0 where they are apart."""
-    found = error.slots.get("rows") if error.code == "screen.row-out" else ()
-    rows = [int(str(row)) for row in found] if isinstance(found, tuple) else []
-    return rows[0] if rows and rows[-1] - rows[0] < len(rows) else 0
 
 
 def note_told(note: Said, language: str) -> str:

@@ -525,6 +525,23 @@ def test_a_row_that_may_be_no_childs_may_be_left_out() -> None:
     assert refusal["repair"] == {"code": "repair.row", "line": 2}
 
 
+def test_rows_without_which_a_table_can_be_read_may_all_be_left_out() -> None:
+    table = "Ada\t53-27\t26\nWeek 3\tMonday\tgood work\n" * 6
+    (refusal,) = Engine().ask({"job": "wrong", "answers": table})["refusals"]
+    assert refusal["repair"] == {"code": "repair.rows", "rows": [*range(2, 13, 2)]}
+
+
+def test_the_cells_of_a_table_are_told_where_it_cannot_be_read_alone() -> None:
+    def cells(table: str) -> list[Any] | None:
+        found: list[Any] | None = Engine().ask({"job": "wrong", "answers": table}).get("cells")
+        return found
+
+    assert cells("Ada\t53 − 27\t26\nBen\t61 − 38\t37") is None
+    grid = [(1, ["Ada", "53 −", "26"]), (3, ["Ben", '6"1', "3"])]
+    assert cells('Ada\t53 −\t26\n\n Ben\t"6""1"\t3') == grid
+    assert cells("Ada; 53 −; 26") == cells("Ada 53 −\nBen 5") == []  # one row, one column
+
+
 @pytest.mark.parametrize("blank", ["", "\t", "\tabsent", "\t–"])
 def test_what_was_not_answered_is_not_right(blank: str) -> None:
     answers = f"Ada\t53 − 27\t26\nAda\t61 − 38{blank}\nBen\t53 − 27{blank}"

@@ -102,7 +102,7 @@ class Bubble {
 
   show(refusals) {
     const [refusal] = refusals;
-    const mended = refusals.find(({ repair }) => has(`refusal.${repair?.code}`) && (!repair.line || linesOf(wishOf(this.view.job).table).length));
+    const mended = refusals.find(({ repair }) => has(`refusal.${repair?.code}`) && (!(repair.line || repair.rows) || linesOf(wishOf(this.view.job).table).length));
     this.refusal = mended;
     this.node.hidden = !refusal;
     const more = this.node.closest("details");
@@ -171,5 +171,5 @@ function wrongSaid(refusal) {
 }
 
 function repairSaid(repair) {
-  return say(`refusal.${repair.code}`, { ...repair, sum: String(repair.sum ?? "").replace("-", "−"), unit: sayNumber(repair.unit ?? 0, 2) });
+  return say(`refusal.${repair.code}`, { ...repair, rows: repair.rows && short(repair.rows.join(", ")), sum: String(repair.sum ?? "").replace("-", "−"), unit: sayNumber(repair.unit ?? 0, 2) });
 }

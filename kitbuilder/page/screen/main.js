@@ -92,8 +92,8 @@ class View {
   }
 
   mend(refusal) {
-    const { paper, unit, line } = refusal.repair;
-    if (line) return this.change("", () => { const wish = wishOf(this.job); wish.table = wish.table.split("\n").filter((_, at) => at !== line - 1).join("\n"); });
+    const { paper, unit, line, rows = line ? [line] : [] } = refusal.repair;
+    if (rows.length) return this.change("", () => { const wish = wishOf(this.job); wish.table = wish.table.split("\n").filter((_, at) => !rows.includes(at + 1)).join("\n"); });
     if (paper) return this.change("", () => { shared.otherPaper = paper; });
     if (unit) return this.change("", () => { wishOf(this.job).more.unit = sayNumber(unit, 2); });
     return this.mendSum(refusal);

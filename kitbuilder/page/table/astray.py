@@ -219,7 +219,10 @@ def _tried(rows: Sequence[Row], mark: str, read: Reader[Child]) -> tuple[Child, 
 
 def _without_rows(lines: list[int], given: str) -> RefusedError:
     """Return what is said of a table that can be read without rows."""
-    return RefusedError("screen.row-out", lines=len(lines), rows=named(lines), given=given)
+    some = len(lines) > 1
+    out = Said("repair.rows", rows=lines) if some else Said("repair.row", line=lines[0])
+    rows = named(lines)
+    return RefusedError("screen.row-out", repair=out, lines=len(lines), rows=rows, given=given)
 
 
 def _quoted_row(cells: Sequence[str]) -> str:
