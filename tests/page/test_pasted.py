@@ -315,7 +315,6 @@ def test_of_a_table_that_fits_no_other_way_it_is_said_what_is_read(text: str) ->
         "Cem\tDev\nBen\t53-27\t26",
         "Class\tCy\n3A\t304-58\t246",
         "Hill\tAda\t63-29\t34\nHall\tBen\t63-29\t46",
-        "Ada\t34\t63-29\nBen\t46\t63-29",
         "Name\t63-29\t52-27\nAda\t\t34\t25\nBen\t\t46\t35",  # to the right of theirs
     ],
 )
@@ -1347,6 +1346,28 @@ def test_a_day_or_a_title_may_stand_in_the_corner_of_a_blank_grid(corner: str) -
     assert told(f"{corner}\t53-27\t61-34\nAda\nBen") == given
     with pytest.raises(RefusedError, match="above the names"):
         told("24-3\t53-27\t61-34\nAda\nBen")
+
+
+@pytest.mark.parametrize(
+    "tables",
+    [
+        "Name\t52-37\t61-28\t\tName\t52-37\t61-28\nAda\t15\t33\t\tBen\t15\t43",
+        "4W\t\t\t4H\nPupil\t52-37\t61-28\tPupil\t71-48\t80-36\nAda\t15\t33\tBen\t15\t",
+        "Name\tSum\tAnswer\tName\tSum\tAnswer\nAda\t52-37\t15\tBen\t52-37\t25",
+        "Ada\t\t\tBen\n52-37\t15\t\t52-37\t25\n61-28\t33\t\t61-28\t47",
+    ],
+)
+def test_tables_side_by_side_are_pasted_one_at_a_time(tables: str) -> None:
+    for read in (answered, told):
+        with pytest.raises(RefusedError, match="side by side"):
+            read(tables)
+
+
+def test_answers_before_their_sums_go_behind_them() -> None:
+    with pytest.raises(RefusedError, match="before each sum"):
+        answered("Ada\t34\t53-27\nBen\t26\t53-27")
+    assert asked("Ada\t1\t53-27\nBen\t2\t53-27").code == "screen.shape-answers"  # a count
+    assert answered("Name\tAnswer\tSum\nAda\t34\t53-27") == [("Ada", [("53 − 27", 34)])]
 
 
 @pytest.mark.parametrize(

@@ -23,7 +23,7 @@ from kitbuilder.page.table.cells import (
     whole,
 )
 from kitbuilder.page.table.known_words import BESIDE
-from kitbuilder.page.table.titles import quoted
+from kitbuilder.page.table.titles import MOST_TITLES, bare_head, quoted
 from kitbuilder.request.answers import COLUMNS, no_child
 
 _THREE = re.compile(r"(?:^|.*\s)((\d{1,3})\s*[-−–—]\s*(\d{1,4})\s*[-−–—]\s*(\d{1,4}))\W*")
@@ -50,6 +50,44 @@ def check_signs(rows: Sequence[Row], field: str) -> None:
         counts, last = int(found[2]) in (1, last + 1) and found.start(1) == 0, int(found[2])
         if not counts and last >= int(found[3]):
             raise RefusedError("screen.two-signs", given=found[1], row=number, field=field)
+
+
+def check_side_by_side(rows: Sequence[Row], field: str) -> None:
+    """Refuse tables side by side: names are headed again after sums, or lists stand in a row."""
+    for number, cells in rows[: MOST_TITLES + 1]:
+        kinds = "".join(map(_kind_of_head, cells))
+        if re.search("n.*s.*n.*s", kinds):
+            raise RefusedError("screen.two-tables", row=number, field=field)
+    (top, names), *below = rows or [(0, [""])]
+    titled = all(map(LETTER.search, filled(names))) and not {*map(head, names)} & {*COLUMNS}
+    if below and titled and all(_are_pairs(filled(cells)) for _, cells in below):
+        raise RefusedError("screen.two-tables", row=top, field=field)
+
+
+def _kind_of_head(cell: str) -> str:
+    """Return "n" for a head of names, "s" for one of sums or answers or a sum, else "-"."""
+    column = head(bare_head(cell))
+    return "n" if column == "name" else "s" if holds_sum(cell) or column in COLUMNS else "-"
+
+
+def _are_pairs(cells: Sequence[str]) -> bool:
+    """Say whether cells are several sums, each with a number after it."""
+    sums, answers = cells[::2], cells[1::2]
+    return len(cells) > 3 and all(map(is_sum, sums)) and all(map(NUMBER.fullmatch, answers))
+
+
+def check_order(rows: Sequence[Row], heading: Sequence[str]) -> None:
+    """Refuse rows in which a number stands before the sum where no head names the two."""
+    known = "answer" in map(head, heading) or counts_rows([(n, cells[-2:]) for n, cells in rows])
+    if rows and not known and all(_is_turned(cells) for _, cells in rows):
+        raise RefusedError("screen.answer-first", field="answers")
+
+
+def _is_turned(cells: Sequence[str]) -> bool:
+    """Say whether a row is a name, if any, a number and a sum."""
+    *name, number, sum_ = ["", *cells][-3:]
+    plain = len(cells) < 4 and not any(map(DIGIT.search, name))
+    return plain and bool(NUMBER.fullmatch(number)) and is_sum(sum_)
 
 
 def check_slips(rows: Sequence[Row]) -> None:

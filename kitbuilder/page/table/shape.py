@@ -35,6 +35,8 @@ from kitbuilder.page.table.doubts import (
     check_codes,
     check_corner,
     check_lines,
+    check_order,
+    check_side_by_side,
     check_signs,
     check_slips,
     check_two_ways,
@@ -122,7 +124,7 @@ def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedT
     name = rows[0][1][0].rstrip(END) if field == "pupils" and len(rows) > 1 else ""
     if head(name) in COLUMNS or TITLE.fullmatch(name):
         raise AstrayError
-    _check_head(heading, field)
+    _check_head(heading, rows, field)
     if field == "pupils" and {*columns} >= {*COLUMNS[:2]}:
         rows = carried(rows, 0, notes, field)
     return PastedTable(TableShape.ROWS, COLUMNS, rows)
@@ -137,6 +139,7 @@ def _rows_of_children(
     numbers children; last each row of a sum gets the name of its child.
     """
     given, mark = parted(text, field, point)
+    check_side_by_side(given, field)
     check_signs(given, field)
     if field == "answers":
         check_slips(given)
@@ -191,7 +194,7 @@ def _with_sums_across(rows: list[Row]) -> list[Row]:
     if not names or not all(map(is_sum, filled(sums))):
         return rows
     titled = TITLE.fullmatch(corner) or no_child(corner) or _DATE.fullmatch(corner)
-    if holds_sum(corner) and not (titled and LETTER.match(corner)):
+    if holds_sum(corner) and not LETTER.match(corner):
         raise RefusedError("screen.corner-sum", given=corner, row=line, field="pupils")
     if not (titled or head(corner) in ("", "name")):
         return rows
@@ -351,8 +354,10 @@ def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
             yield 0, [name, ""]
 
 
-def _check_head(heading: list[str], field: str) -> None:
-    """Refuse a first row of words that names no column: one may be a name."""
+def _check_head(heading: list[str], rows: list[Row], field: str) -> None:
+    """Refuse a first row of words that names no column, as one may be a name; ask of numbers."""
+    if field == "answers":
+        check_order(rows, heading)
     heads = [*map(head, map(bare_head, heading))]
     given = any(one not in ("", "sum") for one in heads)
     known = field == "pupils" and "sum" in heads and heads[0]
