@@ -1,5 +1,6 @@
 """What people call the columns of their tables."""
 
+import re
 from collections.abc import Iterable, Iterator
 
 SURNAMES = ("surname", "last name", "family name", "apellido", "apellidos")
@@ -19,10 +20,15 @@ HEADS = {
     "alumno": "name",
     "alumna": "name",
     "estudiante": "name",
+    "alumnado": "name",
+    "learner": "name",
+    "player": "name",
     "resta": "sum",
     "problem": "sum",
     "question": "sum",
     "cuenta": "sum",
+    "operación": "sum",
+    "operacion": "sum",
     "respuesta": "answer",
     "result": "answer",
     "resultado": "answer",
@@ -47,6 +53,13 @@ HEADS = {
 """Heads that people write for a column, in small letters, and the column."""
 
 
+_OTHERS = {
+    *("class", "school", "group", "team", "teacher", "form", "quiz", "file", "user", "parent"),
+    *("colegio", "centro", "grupo", "clase", "profesor", "profesora", "usuario", "archivo"),
+}
+# Whose name a head may ask for besides the child's, in small letters.
+
+
 def head(cell: str) -> str:
     """Return the column that a head names, in small letters."""
     said = cell.strip().lower()
@@ -56,8 +69,15 @@ def head(cell: str) -> str:
 
 
 def of_name(cell: str) -> bool:
-    """Say whether a head is that of names, or of surnames."""
-    return head(cell) == "name" or cell.strip().lower() in SURNAMES
+    """Say whether a head is that of names, in whichever words, or of surnames."""
+    words = {*re.findall(r"[^\W\d_]+", cell.lower())}
+    asked = not words.isdisjoint({"name", "nombre"}) and words.isdisjoint(_OTHERS)
+    return head(cell) == "name" or of_surname(cell) or asked
+
+
+def of_surname(cell: str) -> bool:
+    """Say whether a head is that of surnames."""
+    return cell.strip().lower() in SURNAMES
 
 
 def of_code(cell: str) -> bool:

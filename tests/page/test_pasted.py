@@ -1363,6 +1363,19 @@ def test_tables_side_by_side_are_pasted_one_at_a_time(tables: str) -> None:
             read(tables)
 
 
+@pytest.mark.parametrize("heads", ["Class\tName\tSum\tAnswer", "Name\tClass\tSum\tAnswer"])
+def test_one_name_in_two_classes_may_be_two_children(heads: str) -> None:
+    first, second = heads.split("\t")[:2]
+    rows = [("Ada", "4W", "34"), ("Ben", "4W", "26"), ("Ada", "4H", "26")]
+    lines = [heads]
+    for name, class_, answer in rows:
+        beside = {"Name": name, "Class": class_}
+        lines.append(f"{beside[first]}\t{beside[second]}\t53-27\t{answer}")
+    with pytest.raises(RefusedError, match="4H"):
+        answered("\n".join(lines))
+    assert answered("\n".join(lines[:3])) == [(n, [("53 − 27", int(a))]) for n, _, a in rows[:2]]
+
+
 def test_answers_before_their_sums_go_behind_them() -> None:
     with pytest.raises(RefusedError, match="before each sum"):
         answered("Ada\t34\t53-27\nBen\t26\t53-27")
@@ -1378,6 +1391,10 @@ def test_answers_before_their_sums_go_behind_them() -> None:
         "ID\tName\tWhat is your name?\t53-27\t61-34\n1\tguest\tAda\t34\t27\n2\tguest\tBen\t26\t33",
         "Full name\tName\t53-27\t61-34\nguest\tAda\t34\t27\nme\tBen\t26\t33",
         "Name\tCode\t53-27\t61-34\nAda\tA1\t34\t27\nBen\tB2\t26\t33",
+        "Timestamp\tFirst and Last Name\t53-27\t61-34\n9\tAda\t34\t27\n9\tBen\t26\t33",
+        "Marca\t53-27\t61-34\tTu nombre\tCurso\n9/9\t34\t27\tAda\t4B\n9/9\t26\t33\tBen\t4B",
+        "Name\tYour first name\t53-27\t61-34\n\tAda\t34\t27\n\tBen\t26\t33",
+        "Quiz name\tLearner\t53-27\t61-34\nWeek 3\tAda\t34\t27\nWeek 3\tBen\t26\t33",
         "Your name\tName\t53-27\t61-34\nAda\tguest\t34\t27\nBen\tguest\t26\t33",
     ],
 )

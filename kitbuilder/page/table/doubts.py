@@ -36,6 +36,9 @@ _SLIP = re.compile(r"(\d[^\s=]*(?:\s*[^\w\s=]\s*\d+)?)\s*=\s*\d+\W*$")
 
 _YEARS = re.compile(r"\b20\d\d\s*[-–—/]\s*(?:20)?\d\d\b")
 
+_CLASSES = ("class", "group", "grade", "clase", "grupo", "curso")
+# Heads of what may tell two children of one name apart, in small letters.
+
 _AMOUNT = re.compile(r"\W*\d+(?:[.,]\d+)?(?:\W.*)?")
 # An answer, whatever mark stands beside it.
 
@@ -174,12 +177,19 @@ def check_answers(first: Row, rows: Sequence[Row]) -> None:
 def check_beside(heading: list[str], rows: Sequence[Row], field: str) -> None:
     """Refuse one name beside two classes or codes: it may be two children's."""
     at = [*map(head, heading)].index("name")
-    marks = [k for k in range(at) if head(heading[k]) not in (*COLUMNS, "date", "fecha")]
+    dated = (*COLUMNS, "date", "fecha")
+    marks = [
+        k
+        for k, cell in enumerate(heading)
+        if (head(cell) not in dated if k < at else cell.lower() in _CLASSES)
+    ]
     found = dict[str, list[str]]()
     for number, cells in rows:
         if not marks or len(cells) <= at or not cells[at]:
             continue
-        now = [cells[k] for k in marks]
+        now = ["".join(cells[k : k + 1]) for k in marks]
+        if not any(now):
+            continue
         before = found.setdefault(cells[at], now)
         if now != before:
             given, other = ", ".join(before), ", ".join(now)

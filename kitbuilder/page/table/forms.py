@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 
 from kitbuilder.errors import Said, named
-from kitbuilder.formats.heads import head, of_code, of_name
+from kitbuilder.formats.heads import head, of_code, of_name, of_surname
 from kitbuilder.page.table.cells import (
     DIGIT,
     LETTER,
@@ -71,19 +71,24 @@ def _with_names_first(rows: list[Row], notes: list[Said]) -> list[Row]:
     others go with a note, codes before names.
     """
     top = heads_of_sums(rows)
-    heads = [] if top is None else rows[top][1]
-    named_ = [at for at, cell in enumerate(heads) if head(cell) == "name"]
-    if named_ in ([], [0]):
+    heads = [] if top is None else [*rows[top][1]]
+    named_ = [at for at, cell in enumerate(heads) if of_name(cell) and not of_surname(cell)]
+    if not named_ or (named_ == [0] and head(heads[0]) == "name"):
         return rows
     below = [cells for _, cells in rows[(top or 0) + 1 :]]
     held = {at: {"".join(cells[at : at + 1]) for cells in below} for at in named_}
-    *_, kept = sorted(named_, key=lambda at: (len(held[at]) > 1, not of_code(heads[at]), at))
+    *_, kept = sorted(
+        named_,
+        key=lambda at: (len(held[at]) > 1, not of_code(heads[at]), head(heads[at]) == "name", at),
+    )
     out = [at for at in named_ if at != kept]
     if out:
         notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
+    heads[kept] = "Name"
     order = [at for at in range(len(heads)) if at not in out]
     if any(map(holds_sum, heads[:kept])):
         order = [kept, *(at for at in order if at != kept)]
+    rows = [(n, heads) if k == top else (n, cells) for k, (n, cells) in enumerate(rows)]
     return [
         (n, [*("".join(cells[at : at + 1]) for at in order), *cells[len(heads) :]])
         if len(filled(cells)) > 1
