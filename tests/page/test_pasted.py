@@ -1348,6 +1348,19 @@ def test_a_day_or_a_title_may_stand_in_the_corner_of_a_blank_grid(corner: str) -
         told("24-3\t53-27\t61-34\nAda\nBen")
 
 
+def test_names_with_answers_below_a_sum_are_read() -> None:
+    lists = "53-27\nAda 34\nBen: 26\n61 - 34 =\nAda 27\nBen 33"
+    assert answered(lists) == WRONG
+    assert answered(lists.replace("a ", "a\t").replace("n ", "n\t").replace(": ", "\t")) == WRONG
+    assert answered("53-27\n- Ada absent\n- Ben 26\n- Cy 34")[0] == ("Ada", [("53 − 27", None)])
+    assert answered("53-27 61-34\nAda 34 27\nBen: 26 33") == WRONG
+    for unclear in ("11-9\nAda 2\nBen 3", "53-27\nQ 1\nQ 2", "53-27\n61-34\nAda 2\nBen 3"):
+        with pytest.raises((RefusedError, RefusedRowsError)):
+            answered(unclear)
+    with pytest.raises((RefusedError, RefusedRowsError)):
+        answered("53-27 61-34\nAda 34\nBen 26 33")  # whose is the sum that was not tried
+
+
 @pytest.mark.parametrize(
     "tables",
     [

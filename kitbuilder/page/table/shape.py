@@ -10,7 +10,6 @@ from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
 from kitbuilder.page.table.cells import (
-    DIGIT,
     LETTER,
     NAME_ANSWER,
     NUMBER,
@@ -47,7 +46,6 @@ from kitbuilder.page.table.known_words import (
     DAY_HEADS,
     DAY_MONTH,
     END,
-    LABEL,
     NUMBERS,
     TITLE,
     bare_names,
@@ -55,6 +53,7 @@ from kitbuilder.page.table.known_words import (
     listed,
 )
 from kitbuilder.page.table.labels import carried, owned
+from kitbuilder.page.table.lists import check_once, in_a_list
 from kitbuilder.page.table.parted import check_halves, joined, parted
 from kitbuilder.page.table.titles import (
     bare_head,
@@ -88,8 +87,8 @@ class PastedTable:
 
 def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedTable:
     """Return a pasted table; ask where it may have one shape or another."""
-    if field == "answers" and (below := _below_names(parted(text, field, point)[0])):
-        return PastedTable(TableShape.COLUMNS, COLUMNS, below)
+    if field == "answers" and (given := in_a_list(parted(text, field, point)[0])):
+        return PastedTable(TableShape.COLUMNS, COLUMNS, given)
     named, mark = _rows_of_children(text, field, notes, point)
     rows = _trimmed(named)
     headed = len(rows) > 1 and names_columns(rows[0][1], rows[1:])
@@ -164,24 +163,6 @@ def _rows_of_children(
         rows = [(number, [*map(unanswered, cells)]) for number, cells in rows]
         rows = owned(rows, typed, notes, field, numbered=numbered)
     return rows, mark
-
-
-def _below_names(rows: list[Row]) -> list[Row]:
-    """Return each sum with its answer below names across as a row: name, sum, answer; else none."""
-    (top, names), *below = rows or [(0, [])]
-    first = 1 if names and not names[0] and counts_rows(below) else 0
-    cells = filled([cell for _, row in below for cell in row[first:]])
-    answered = all(holds_sum(one) and one.count("=") == 1 for one in cells)
-    across = any(len(filled(row[first:])) > 1 for _, row in below)
-    fit = all(len(row) <= len(names) for _, row in below)
-    children = all(LETTER.search(one) and not DIGIT.search(one) for one in names[first:])
-    known = any(head(one) in COLUMNS or no_child(one) or LABEL.fullmatch(one) for one in names)
-    if known or not (children and answered and across and fit):
-        return []
-    _check_once(top, names, "answers")
-    places = [(at, name) for at, name in enumerate(names) if at >= first]
-    turned = [(n, name, row[at]) for at, name in places for n, row in below if len(row) > at]
-    return [(n, [name, *with_name([cell])[1:3]]) for n, name, cell in turned if cell]
 
 
 def _with_sums_across(rows: list[Row]) -> list[Row]:
@@ -279,14 +260,8 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
         return None
     if head(heading[0]) not in ("", *COLUMNS):
         raise RefusedError("screen.corner", given=heading[0], row=top, field=field)
-    _check_once(top, heading[1:], field)
+    check_once(top, heading[1:], field)
     return heading, rows
-
-
-def _check_once(number: int, names: Sequence[str], field: str) -> None:
-    """Refuse a name that stands twice across a row."""
-    if twice := [name for name in names if name and names.count(name) > 1]:
-        raise RefusedError("screen.same-name", name=twice[0], row=number, field=field)
 
 
 def _has_key(heads: Sequence[str], rows: Sequence[Row]) -> bool:
