@@ -252,7 +252,6 @@ def asked(text: str, field: str = "answers") -> RefusedError:
         ("Pupil\tQuestion\tSum\tAnswer\nAda\t1\t63-29\t34\nBen\t1\t63-29\t46", 2, ""),
         ("Name\tDate\tSum\nAda\t23-11\t52-27\nBen\t23-11\t63-29", 2, ""),
         ("Restas\t52-27\t63-29\nRespuestas\t35\t34", 1, ""),
-        ("Resta\tRespuesta\tBien/mal\n52-27\t35\tmal\n63-29\t34\tbien", 3, ""),
         ("Ada\nPágina 1, ej. 3\n52-27=35\nBen\nPágina 1, ej. 3\n52-27=25", 0, "Página 1, ej. 3"),
         ("Hugo, lunes\n52-27=35\nAna, martes\n52-27=25", 2, ""),
         ("Name\t52-27\t63-29\tQ3\nAda\t34\t23\t2\nBen\t36\t23\t1", 4, ""),
@@ -1346,6 +1345,27 @@ def test_a_day_or_a_title_may_stand_in_the_corner_of_a_blank_grid(corner: str) -
     assert told(f"{corner}\t53-27\t61-34\nAda\nBen") == given
     with pytest.raises(RefusedError, match="above the names"):
         told("24-3\t53-27\t61-34\nAda\nBen")
+
+
+@pytest.mark.parametrize(
+    "table",
+    [
+        "Name\t53-27 (1)\t61-34 (2)\nAda\t34\t27\nBen\t26\t33",
+        "Sum\tAda\t\tBen\t\n53-27\t34\t✗\t26\t✓\n61-34\t27\t✓\t33\t✗",
+        "Sum\tAda\tMark\tBen\tMark\n53-27\t34\t0\t26\t1\n61-34\t27\t1\t33\t0",
+        "Ada\nSum\tAnswer\n53-27\t34\n61-34\t27\nBen\nSum\tAnswer\n53-27\t26\n61-34\t33",
+        "Name\t53-27\t\t61-34\t\nAda\t34\tx\t27\t✓\nBen\t26\t✓\t33\tx",
+        "Ada\t53-27\t34\tx\nAda\t61-34\t27\t✓\nBen\t53-27\t26\t✓\nBen\t61-34\t33\tx",
+        "Ada\n1ª) 53-27 = 34\n2ª) 61-34 = 27\nBen\n1ª) 53-27 = 26\n2ª) 61-34 = 33",
+    ],
+)
+def test_marks_beside_answers_and_heads_below_names_are_passed_over(table: str) -> None:
+    assert answered(table) == WRONG
+
+
+def test_times_and_addresses_are_no_names() -> None:
+    for one in ("12/11/2026 9:10", "9:10", "ada@mail.example"):
+        assert asked(f"Sent\t53-27\t61-34\tWho\n{one}\t34\t27\tAda").code == "screen.shape-answers"
 
 
 def test_names_with_answers_below_a_sum_are_read() -> None:

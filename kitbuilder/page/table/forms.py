@@ -8,25 +8,51 @@ from kitbuilder.formats.heads import head, of_code, of_name, of_surname
 from kitbuilder.page.table.cells import (
     DIGIT,
     LETTER,
+    NUMBER,
     WRITTEN,
+    AstrayError,
     Row,
     filled,
     heads_of_sums,
     holds_sum,
     whole,
 )
-from kitbuilder.page.table.known_words import DAY_MONTH, LABEL, NUMBERS
+from kitbuilder.page.table.known_words import DATE, DAY_MONTH, LABEL, NUMBERS
 from kitbuilder.page.table.titles import quoted
+from kitbuilder.request.answer_cells import is_mark
 from kitbuilder.request.answers import beside
 
 _NUMBERS = re.compile(r"\d+")
+_NO_NAME = re.compile(rf"{DATE.pattern}|\d\d?:\d\d|\S+@\S+\.")
+# How a time or an address begins.
+
+_MARKS = re.compile(r"[(\[/]\s*\d+")
+# How many marks a sum brings, as in 52-37 (2).
 
 
 def as_in_a_form(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, where sums stand across, as names and sums alone; what goes is noted."""
-    for change in (_with_names_first, _with_bare_heads, _without_edges):
+    for change in (_without_marks, _with_names_first, _with_bare_heads, _without_edges):
         rows = change(rows, notes)
     return rows
+
+
+def _without_marks(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` without columns of ticks and crosses, each beside one of numbers."""
+    wide = max((len(cells) for _, cells in rows), default=0)
+    columns = [["".join(cells[at : at + 1]) for _, cells in rows] for at in range(wide)]
+    out = [
+        at
+        for at in range(2, wide)
+        if all(map(is_mark, filled(columns[at][1:]))) and any(columns[at][1:])
+        if not columns[at][0] or is_mark(columns[at][0]) or beside(columns[at][0])
+        if any(map(NUMBER.fullmatch, columns[at - 1]))
+    ]
+    if not out:
+        return rows
+    heads = quoted(next(filter(None, columns[at])) for at in out)
+    notes.append(Said("answers.beside", names=named(heads)))
+    return [(n, [cell for at, cell in enumerate(cells) if at not in out]) for n, cells in rows]
 
 
 def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
@@ -59,7 +85,8 @@ def _is_of_points(cell: str, before: Sequence[str]) -> bool:
 def _without_words(cell: str) -> str:
     """Return the one sum of a head with words, else the head: it may hold a day, or pages."""
     found = [*WRITTEN.finditer(cell)]
-    one = found[0] if len(found) == 1 and LETTER.search(cell) else None
+    more = LETTER.search(cell) or _MARKS.search(cell)
+    one = found[0] if len(found) == 1 and more else None
     of_days = one and (DAY_MONTH.fullmatch(one[0]) or whole(one["whole"]) < whole(one["part"]))
     return one[0] if one and not of_days else cell
 
@@ -109,6 +136,9 @@ def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
         if sums[0] and (at > sums[-1] or (has_names and at < sums[0])) and not of_name(cell)
         if LETTER.search(cell) and cell.lower() not in NUMBERS and not _is_count(cell)
     ]
+    below = [cells[0] for _, cells in rows[(top or 0) + 1 :]]
+    if sums and sums[0] and not has_names and all(map(_NO_NAME.match, below)):
+        raise AstrayError
     if not out:
         return rows
     notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))

@@ -78,7 +78,7 @@ _BULLET = re.compile(
 )
 _BOLD = re.compile(r"(?<!\w)([*_]+)(\w[^*]*)\1(?!\w)")
 _ORDINAL = re.compile(
-    r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]|/)|(?P<letter>[a-z])\.?[-–—](?![^\W\d]))"
+    r"(?:(?P<count>\d{1,2})(?:\s*\.?[-–—]|\.?[ºª°]\)?|/)|(?P<letter>[a-z])\.?[-–—](?![^\W\d]))"
     r"(?:$|\s*(?=[^\W\d]|\d+\s*[-−–—]\s*\d))",
     re.IGNORECASE,
 )

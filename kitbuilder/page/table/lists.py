@@ -21,7 +21,7 @@ from kitbuilder.page.table.cells import (
 )
 from kitbuilder.page.table.known_words import DAY_MONTH, LABEL, listed
 from kitbuilder.request.answer_cells import BLANK
-from kitbuilder.request.answers import COLUMNS, no_child
+from kitbuilder.request.answers import COLUMNS, beside, no_child
 
 _NAME_ANSWERS = re.compile(r"([^\W\d][^\d]*?)\s+(\d+(?:\s+\d+)*)")
 # A name and answers with spaces between.
@@ -96,5 +96,5 @@ def _in_spaces(rows: list[Row]) -> list[Row]:
 
 def check_once(number: int, names: Sequence[str], field: str) -> None:
     """Refuse a name that stands twice across a row."""
-    if twice := [name for name in names if name and names.count(name) > 1]:
+    if twice := [one for one in names if one and not beside(one) and names.count(one) > 1]:
         raise RefusedError("screen.same-name", name=twice[0], row=number, field=field)

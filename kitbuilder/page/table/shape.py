@@ -292,7 +292,11 @@ def _without_beside(
         free = [at for at, cell in enumerate(heading) if cell and heads[at] not in COLUMNS[:2]]
         out = [at for at in free if not _holds_sums(heading[at], at, rows)]
     else:
-        out = [at for at in range(1, len(heading)) if _is_beside(heading[at], at, rows)]
+        out = [
+            at
+            for at, name in enumerate(heading)
+            if at and (_is_beside(name, at, rows) or (beside(name) and heading.count(name) > 1))
+        ]
     if not (out or has_heads):
         return heading, rows
     notes += [passed_over([heading[at] for at in out])] if out else []

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from itertools import takewhile
+from itertools import pairwise, takewhile
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
@@ -36,7 +36,7 @@ _ANSWERED = re.compile(r"=|\s\d+$")
 
 def without_titles(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
     """Return ``rows`` without days, totals, titles and heads again, each told in ``notes``."""
-    for found in (_days, _totals, _titles, _heads_again):
+    for found in (_heads_below_names, _days, _totals, _titles, _heads_again):
         none = found(rows, field)
         notes += [passed_over(*(cells for _, cells in none))] if none else []
         rows = [row for row in rows if row not in none]
@@ -172,6 +172,14 @@ def _heads_again(rows: list[Row], field: str) -> list[Row]:
     """Return the rows that are the heads again, as a second page has them."""
     again = [row for row in rows[1:] if row[1] == rows[0][1]]
     return again if again and is_headed(rows, field) else []
+
+
+def _heads_below_names(rows: list[Row], _: str) -> list[Row]:
+    """Return the heads of sums and answers of several lists, each below what may be a name."""
+    below = pairwise(rows)
+    alone = [row for above, row in below if len(filled(above[1])) == 1]
+    heads = [row for row in alone if [*map(head, filled(row[1]))] == [*COLUMNS[1:3]]]
+    return heads if len(heads) > 1 else []
 
 
 def bare_head(cell: str) -> str:
