@@ -41,7 +41,7 @@ NO_CHILD = {
     *("profe", "maestra", "máx", "mín", "calificación", "calif", "av", "ave"),
     *("grupo", "fecha", "comentario", "observaciones", "acierto", "fallo", "bien", "mal"),
     *("correcta", "correcto", "incorrecta", "respuesta", "solución", "soluciones", "clave"),
-    *("ausentes", "alumnos", "estudiantes", "niños"),
+    *("nivel", "ausentes", "alumnos", "estudiantes", "niños"),
 }
 """What teachers write beside names, sums and answers, in small letters: no child is called so.
 

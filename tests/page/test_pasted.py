@@ -326,8 +326,7 @@ def test_neither_a_child_nor_an_answer_is_ever_told_to_be_taken_out(text: str) -
     [
         ("Ada\t53-27\t26\nBen\t53-27\t34", "screen.column-out"),
         ("Name\t23-11\t24-11\nAda\t52-27\t63-29", "screen.row-out"),
-        ("Name\t63-29\t52-27\nAda\t34\t25\nBen\t46\t35", "screen.shape-pupils"),
-        ("Restas\t52-27\t63-29\nHugo\t35\t34", "screen.shape-pupils"),
+        ("Nombre\tResta 1\tResta 2\nAna\t35\t27\nHugo\t57\t14", "screen.no-sums"),
         ("King\tBen\t63-29\nHill\tAda\t63-29", "screen.shape-pupils"),
         ("Week 4\nClass\tAda\tP01\n3A\t63-29\t71-48", "screen.shape-pupils"),
         ("\tAda\tBen\nCard 1\t63-29\t52-27\nCard 2\t71-48\t80-36", "screen.column-out"),
@@ -1501,9 +1500,33 @@ def test_sums_across_are_each_childs_in_packs_while_nothing_stands_below() -> No
     with pytest.raises(RefusedError) as refused:
         read_pupils(GRID.replace("Name", "24 - 3"), "pieces")
     assert (refused.value.code, refused.value.field) == ("screen.corner-sum", "pupils")
-    for text in ("Name\t53-27\t61-34\nAda\t26\t\nBen", "Cy\t53-27\t61-34\nAda\nBen"):
+    assert told("Name; 24 - 3\t53 - 27\nAda") == [("Ada", ["24 − 3", "53 − 27"])]  # as it says
+    for text in ("\t53-27\t61-34\nAda\tx\t\nBen", "Cy\t53-27\t61-34\nAda\nBen"):
         with pytest.raises((RefusedError, RefusedRowsError)):
             read_pupils(text, "pieces")
+
+
+def test_answers_below_sums_across_are_no_sums_of_packs() -> None:
+    notes = list[Said]()
+    (ada, ben) = read_pupils("Name\t53-27\t61-34\nAda\t26\t27\nBen\t34\t", "pieces", notes=notes)
+    assert [str(task.sum) for task in ada.tasks] == [str(task.sum) for task in ben.tasks]
+    assert [note.code for note in notes] == ["screen.answers-out"]
+
+
+def test_sums_across_may_change_from_group_to_group() -> None:
+    groups = "Level 1\t53-27\t61-34\nAda\nBen\t-\t-\nLevel 2\t702-368\nCy\t\n"
+    both = ["53 − 27", "61 − 34"]
+    assert told(groups) == [("Ada", both), ("Ben", both), ("Cy", ["702 − 368"])]
+    with pytest.raises(RefusedRowsError) as refused:
+        told(f"{groups}Dan\tabsent")
+    assert [(one.code, one.row) for one in refused.value.refusals] == [("pupil.no-sum", 6)]
+
+
+def test_sums_of_a_pupil_may_stand_in_lines_of_a_cell_and_have_words_between() -> None:
+    given = [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["80 − 36"])]
+    assert told('Name\tSums\nAda\t"53-27\n61-34"\nBen\t80-36\t-') == given
+    assert told("Ada 53-27 and 61-34\nBen 80-36") == told("Ada: 53-27 y 61-34\nBen: 80-36") == given
+    assert answered('Ada\t"53-27=34\n61-34=27"\nBen\t"53-27=26\n61-34=33"') == WRONG
 
 
 @pytest.mark.parametrize("line", ["Pupil 2\t35\t22", "Pupil 2, 35, 22", "Pupil 2; 35; 22"])

@@ -20,6 +20,7 @@ _HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
 _CLOSE = re.compile(r"[^\W\d][^=;]*,\d[^=;]*")
 # A name, and a comma close before a number.
 
+_NAMED_SUM = re.compile(r"\s*(name|nombre)\s*[;,:]\s*(\d.*)", re.IGNORECASE)
 _MAY_BE_DECIMAL = re.compile(r"\d,\d")
 _DECIMALS = re.compile(r"(?:[^\d,]*[,:;\s])?\s*(\d+,\d{1,2})\s*[-−–—]\s*(\d+,\d{1,2})[\s=?_]*")
 _GROUPED = re.compile(r"(?<!\d)\d,\d{3}\s*[-−–—]\s*\d,\d{3}(?!\d)")
@@ -58,7 +59,8 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
                 if point == ".":
                     _check_grouped(typed, number, field)
                 row = _of_decimals_whole(row, field)
-            cells = [cell.strip() for cell in row]
+            cells = [*_headed(row[0]), *row[1:]] if row else row
+            cells = [_in_one_line(cell.strip()) for cell in cells]
             if mark == "\t":
                 cells = _typed(cells, number, field)
             if len(cells) > 1 and "=" in cells[-2] and is_mark(cells[-1]):
@@ -71,6 +73,17 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     if len(held) > 1:
         rows = [(line, [cells[at] for at in held if at < len(cells)]) for line, cells in rows]
     return rows, mark if mark != "," or _MAY_BE_DECIMAL.search(text) else ";"
+
+
+def _headed(cell: str) -> list[str]:
+    """Return a first cell as told to be written where a sum stands above names: Name; 24-3."""
+    found = _NAMED_SUM.fullmatch(cell)
+    return [*found.groups()] if found else [cell]
+
+
+def _in_one_line(cell: str) -> str:
+    """Return a cell in one line, commas between the sums of its lines."""
+    return re.sub(r"\s*\n\s*", ", " if re.search(r"\d\s*[-−–]\s*\d", cell) else " ", cell)
 
 
 def _check_grouped(cells: list[str], number: int, field: str) -> None:

@@ -28,6 +28,9 @@ Read = TypeVar("Read")
 PASTED = Said("screen.pasted")
 """How a pasted table is called."""
 
+_AND = {"and", "y", "e", "&", "+"}
+# Words between the sums of a pupil, in small letters.
+
 MOST_TOLD = 3
 """Cells that are told to be wrong at once; of more, how many."""
 
@@ -50,7 +53,7 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
     in_columns = not any(holds_sum(*cells) for _, cells in found.rows)
     for number, whole in found.rows:
         name, *sums = with_name(whole)
-        sums = filled(sums)
+        sums = [one for one in filled(sums) if one.lower() not in _AND]
         if in_columns and len(sums) == 2 and all(map(NUMBER.fullmatch, sums)):
             sums = [" - ".join(sums)]
         lines += [(number, [name, typed]) for typed in sums or [""]]

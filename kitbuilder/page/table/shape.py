@@ -1,6 +1,5 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
-import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from enum import Enum, auto
@@ -42,7 +41,6 @@ from kitbuilder.page.table.doubts import (
 )
 from kitbuilder.page.table.forms import as_in_a_form
 from kitbuilder.page.table.known_words import (
-    DATE,
     DAY_HEADS,
     DAY_MONTH,
     END,
@@ -55,17 +53,17 @@ from kitbuilder.page.table.known_words import (
 from kitbuilder.page.table.labels import carried, owned
 from kitbuilder.page.table.lists import check_once, in_a_list
 from kitbuilder.page.table.parted import check_halves, joined, parted
+from kitbuilder.page.table.plans import as_planned
 from kitbuilder.page.table.titles import (
     bare_head,
     names_columns,
     passed_over,
+    quoted,
     without_titles,
 )
 from kitbuilder.request.answer_cells import BLANK, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
-
-_DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
 
 
 class TableShape(Enum):
@@ -145,7 +143,7 @@ def _rows_of_children(
         check_corner(given, tabs=mark == "\t")
         given = _answers_apart(as_in_a_form(given, notes))
     else:
-        given = _with_sums_across(given)
+        given = as_planned(given, notes)
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
     rows = _with_bare_sums(one_by_one(rows, mark, field))
     if mark == ",":
@@ -163,23 +161,6 @@ def _rows_of_children(
         rows = [(number, [*map(unanswered, cells)]) for number, cells in rows]
         rows = owned(rows, typed, notes, field, numbered=numbered)
     return rows, mark
-
-
-def _with_sums_across(rows: list[Row]) -> list[Row]:
-    """Return ``rows``, each child with the sums of the head where nothing stands below these."""
-    top = heads_of_sums(rows)
-    if top is None:
-        return rows
-    (line, (corner, *sums)), below = rows[top], rows[top + 1 :]
-    names = all(LETTER.search(cells[0]) and not any(cells[1:]) for _, cells in below)
-    if not names or not all(map(is_sum, filled(sums))):
-        return rows
-    titled = TITLE.fullmatch(corner) or no_child(corner) or _DATE.fullmatch(corner)
-    if holds_sum(corner) and not LETTER.match(corner):
-        raise RefusedError("screen.corner-sum", given=corner, row=line, field="pupils")
-    if not (titled or head(corner) in ("", "name")):
-        return rows
-    return [*rows[:top], *((line, [cells[0], *filled(sums)]) for line, cells in below)]
 
 
 def _answers_apart(rows: list[Row]) -> list[Row]:
@@ -337,6 +318,9 @@ def _check_head(heading: list[str], rows: list[Row], field: str) -> None:
     """Refuse a first row of words that names no column, as one may be a name; ask of numbers."""
     if field == "answers":
         check_order(rows, heading)
+    sums = [cell for cell in heading if head(bare_head(cell)) == "sum"]
+    if field == "pupils" and len(sums) > 1 and not any(holds_sum(*cells) for _, cells in rows):
+        raise RefusedError("screen.no-sums", given=quoted(sums), field=field)  # answers, perhaps
     heads = [*map(head, map(bare_head, heading))]
     given = any(one not in ("", "sum") for one in heads)
     known = field == "pupils" and "sum" in heads and heads[0]

@@ -1,0 +1,62 @@
+"""Sums that stand across for all, as a tutor plans them: each child below gets them."""
+
+import re
+
+from kitbuilder.errors import RefusedError, Said
+from kitbuilder.formats.heads import head
+from kitbuilder.page.table.cells import DASHES, LETTER, NUMBER, Row, filled, holds_sum, is_sum
+from kitbuilder.page.table.known_words import DATE, DAY_MONTH, TITLE
+from kitbuilder.request.answer_cells import BLANK
+from kitbuilder.request.answers import no_child
+
+_DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
+# What may stand above names in the row of sums, and is neither a sum nor a child.
+
+
+def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows``, those of names below sums across with the sums; answers go with a note.
+
+    Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day.
+    """
+    away = {line for line, cells in rows if any(map(_is_away, cells[1:])) and not holds_sum(*cells)}
+    rows = [(line, [*cells[:1], *_without_none(cells[1:], line in away)]) for line, cells in rows]
+    found, sums, children, answered, day = list[Row](), list[str](), 0, False, (0, "")
+    for line, cells in rows:
+        corner, *others = cells
+        if any(map(holds_sum, others)):
+            if not (all(map(is_sum, filled(others))) and _may_be_above_names(corner)):
+                return rows
+            day = (line, corner) if DAY_MONTH.fullmatch("".join(corner.split())) else day
+            sums = filled(cells) if is_sum(corner) else filled(others)
+        elif no_child(corner) or not (sums or (corner and not _is_title(corner))):
+            found.append((line, cells))
+        elif sums and LETTER.search(corner) and all(map(NUMBER.fullmatch, filled(others))):
+            found.append((line, [corner] if line in away else [corner, *sums]))
+            children, answered = children + 1, answered or any(others)
+        else:
+            return rows
+    if day[0] and children:
+        raise RefusedError("screen.corner-sum", given=day[1], row=day[0], field="pupils")
+    notes += [Said("screen.answers-out")] if answered else []
+    return found if children else rows
+
+
+def _without_none(cells: list[str], away: bool) -> list[str]:
+    """Return cells, those of dashes and of words for not tried empty."""
+    return ["" if (away and _is_away(cell)) or not cell.strip(DASHES) else cell for cell in cells]
+
+
+def _is_away(cell: str) -> bool:
+    """Say whether a cell says in a word that a child was not there."""
+    return len(cell) > 2 and cell.lower() in BLANK
+
+
+def _is_title(cell: str) -> bool:
+    """Say whether a cell may stand above names and is no sum."""
+    dated = _DATE.fullmatch(cell) or DAY_MONTH.fullmatch(cell)
+    return bool(TITLE.fullmatch(cell) or no_child(cell) or dated)
+
+
+def _may_be_above_names(corner: str) -> bool:
+    """Say whether a cell above names is empty, a sum, or no child's name."""
+    return head(corner) in ("", "name") or _is_title(corner) or is_sum(corner)
