@@ -1522,6 +1522,18 @@ def test_sums_across_may_change_from_group_to_group() -> None:
     assert [(one.code, one.row) for one in refused.value.refusals] == [("pupil.no-sum", 6)]
 
 
+def test_children_may_stand_side_by_side_in_a_line_each_with_a_sum() -> None:
+    assert told("Ada 53-27, Ben: 61-34; Cy 80-36".replace(";", ",")) == [
+        ("Ada", ["53 − 27"]),
+        ("Ben", ["61 − 34"]),
+        ("Cy", ["80 − 36"]),
+    ]
+    line = "Ada 53-27=34, Ben 53-27 = 26"
+    first = [(name, sums[:1]) for name, sums in WRONG]
+    assert answered(line) == answered(line.replace(",", ";")) == first
+    assert told("Ada 53-27, 61-34\nBen, 53-27, 61-34")[0] == ("Ada", ["53 − 27", "61 − 34"])
+
+
 def test_sums_of_a_pupil_may_stand_in_lines_of_a_cell_and_have_words_between() -> None:
     given = [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["80 − 36"])]
     assert told('Name\tSums\nAda\t"53-27\n61-34"\nBen\t80-36\t-') == given

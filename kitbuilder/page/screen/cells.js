@@ -20,9 +20,16 @@ function cellsPart(view, wish, key, fallback) {
   const heads = h("thead", {});
   const body = h("tbody", {});
   const table = h("div", { class: "cells", tabindex: "0", role: "group", "aria-label": say("cells.title") }, h("table", {}, heads, body));
-  const part = h("details", { class: "cells-part", hidden: true }, h("summary", {}, say("cells.title")), h("p", { class: "quiet small" }, say("cells.how")), table);
+  const part = h("details", { class: "cells-part", hidden: true }, h("summary", {}, say("cells.title")), h("p", { class: "quiet small" }, say(`cells.how_${view.job}`)), table);
   const drawn = h("div", { class: "shapes", hidden: true }, h("p", { class: "small-head" }, say("cells.shapes")), h("div", {}, ...SHAPES[key].map(shapeDrawn)));
+  part.addEventListener("toggle", () => toWrong());
   let rows = [];
+
+  // The first row that is wrong, brought into sight within the box
+  function toWrong() {
+    const wrong = body.querySelector(".wrong");
+    if (wrong) table.scrollTop = wrong.offsetTop - table.clientHeight / 3;
+  }
 
   // of: row or column; the focus goes on to the next of these
   function cross(of, number, at, kept) {
@@ -43,14 +50,16 @@ function cellsPart(view, wish, key, fallback) {
     const withoutRow = (at) => rows.filter((_, other) => other !== at).map(([, cells]) => cells);
     heads.replaceChildren(h("tr", {}, h("td", {}), ...columns.map((at) => h("td", {}, columns.length > 1 ? cross("column", at + 1, at, () => withoutColumn(at)) : ""))));
     body.replaceChildren(...rows.map(([number, cells], at) => h("tr", { class: wrong.includes(number) ? "wrong" : null },
-      h("th", { scope: "row" }, rows.length > 1 ? cross("row", number, at, () => withoutRow(at)) : ""), ...columns.map((column) => h("td", {}, cells[column] ?? "")))));
+      h("th", { scope: "row" }, rows.length > 1 ? cross("row", number, at, () => withoutRow(at)) : ""), ...columns.map((column) => h("td", {}, short(cells[column] ?? ""))))));
   }
 
   view.showCells = ({ cells, refusals }) => {
     const own = refusals.filter(({ field }) => field === key);
     const shown = own.length > 0 && Boolean(cells?.length);
     drawn.hidden = !own.some(({ code }) => OF_NO_SHAPE.includes(code));
+    const had = table.contains(document.activeElement);
     if (shown && JSON.stringify(cells) !== JSON.stringify(rows)) fill(cells, own.map(({ row }) => row));
+    if (had && !table.contains(document.activeElement)) table.focus();
     if (!shown) rows = [];
     part.open = shown && (part.open || own.some(({ code, repair }) => OF_SHAPE.includes(code) && !repair));
     keepFocus(part, !shown, fallback)?.focus();

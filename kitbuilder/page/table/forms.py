@@ -32,12 +32,15 @@ _MARKS = re.compile(r"[(\[/]\s*\d+")
 
 def as_in_a_form(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, where sums stand across, as names and sums alone; what goes is noted."""
+    left = list[str]()
     for change in (_without_marks, _with_names_first, _with_bare_heads, _without_edges):
-        rows = change(rows, notes)
+        rows = change(rows, left)
+    if left:
+        notes.append(Said("answers.beside", names=named(quoted(left))))
     return rows
 
 
-def _without_marks(rows: list[Row], notes: list[Said]) -> list[Row]:
+def _without_marks(rows: list[Row], left: list[str]) -> list[Row]:
     """Return ``rows`` without columns of ticks and crosses, each beside one of numbers."""
     wide = max((len(cells) for _, cells in rows), default=0)
     columns = [["".join(cells[at : at + 1]) for _, cells in rows] for at in range(wide)]
@@ -50,16 +53,15 @@ def _without_marks(rows: list[Row], notes: list[Said]) -> list[Row]:
     ]
     if not out:
         return rows
-    heads = quoted(next(filter(None, columns[at])) for at in out)
-    notes.append(Said("answers.beside", names=named(heads)))
+    left += [next(filter(None, columns[at])) for at in out]
     return [(n, [cell for at, cell in enumerate(cells) if at not in out]) for n, cells in rows]
 
 
-def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
+def _with_bare_heads(rows: list[Row], left: list[str]) -> list[Row]:
     """Return ``rows``, the sums across without the words that all have, as What is 52-37?
 
     Beside a head of names each may have words of its own. A column of points for one of them, as
-    52-37 [Score], is left out with a note. A head that may hold a day stays as it is.
+    52-37 [Score], is left out. A head that may hold a day stays as it is.
     """
     top = heads_of_sums(rows)
     if top is None or holds_sum(rows[top][1][0]):  # no cell above names
@@ -67,7 +69,7 @@ def _with_bare_heads(rows: list[Row], notes: list[Said]) -> list[Row]:
     number, heads = rows[top]
     out = [at for at, cell in enumerate(heads) if at and _is_of_points(cell, heads[:at])]
     if out:
-        notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
+        left += [heads[at] for at in out]
         rows = [(n, [cell for at, cell in enumerate(row) if at not in out]) for n, row in rows]
     corner, *sums = rows[top][1]
     words = {_NUMBERS.sub("", cell) for cell in sums if holds_sum(cell)}
@@ -91,11 +93,11 @@ def _without_words(cell: str) -> str:
     return one[0] if one and not of_days else cell
 
 
-def _with_names_first(rows: list[Row], notes: list[Said]) -> list[Row]:
+def _with_names_first(rows: list[Row], left: list[str]) -> list[Row]:
     """Return ``rows`` of sums across, their names before these; of several columns the last.
 
     A form has an account's name, the same in all rows perhaps, and the name that was asked for;
-    others go with a note, codes before names.
+    others go, codes before names.
     """
     top = heads_of_sums(rows)
     heads = [] if top is None else [*rows[top][1]]
@@ -109,8 +111,7 @@ def _with_names_first(rows: list[Row], notes: list[Said]) -> list[Row]:
         key=lambda at: (len(held[at]) > 1, not of_code(heads[at]), head(heads[at]) == "name", at),
     )
     out = [at for at in named_ if at != kept]
-    if out:
-        notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
+    left += [heads[at] for at in out]
     heads[kept] = "Name"
     order = [at for at in range(len(heads)) if at not in out]
     if any(map(holds_sum, heads[:kept])):
@@ -124,7 +125,7 @@ def _with_names_first(rows: list[Row], notes: list[Said]) -> list[Row]:
     ]
 
 
-def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
+def _without_edges(rows: list[Row], left: list[str]) -> list[Row]:
     """Return ``rows`` without the columns that have heads of their own beside sums across."""
     top = heads_of_sums(rows)
     heads = [] if top is None else rows[top][1]
@@ -141,7 +142,7 @@ def _without_edges(rows: list[Row], notes: list[Said]) -> list[Row]:
         raise AstrayError
     if not out:
         return rows
-    notes.append(Said("answers.beside", names=named(quoted(heads[at] for at in out))))
+    left += [heads[at] for at in out]
     return [
         (n, [cell for at, cell in enumerate(cells) if at not in out or len(filled(cells)) < 2])
         for n, cells in rows

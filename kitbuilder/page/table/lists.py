@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import (
+    DASHES,
     DIGIT,
     LETTER,
     NAME_ANSWER,
@@ -30,6 +31,24 @@ _NAME_ANSWERS = re.compile(r"([^\W\d][^\d]*?)\s+(\d+(?:\s+\d+)*)")
 def in_a_list(rows: list[Row]) -> list[Row]:
     """Return each answer as a row of name, sum and answer; none where rows are no such list."""
     return _below_names(rows) or _below_sums(rows) or _in_spaces(rows)
+
+
+def one_child_a_cell(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, those of a child with a sum in each cell as so many: Ada 9-3, Ben 8-5."""
+    found = list[Row]()
+    for number, cells in rows:
+        held = filled(cells)
+        several = len(held) > 1 and all(map(_is_of_a_child, held))
+        found += [(number, [one]) for one in held] if several else [(number, cells)]
+    return found
+
+
+def _is_of_a_child(cell: str) -> bool:
+    """Say whether a cell is a name, and one sum."""
+    sums = [*WRITTEN.finditer(cell)]
+    name = cell[: sums[0].start()].strip(f" :{DASHES}") if len(sums) == 1 else ""
+    plain = LETTER.match(name) and not DIGIT.search(name) and not LABEL.fullmatch(name)
+    return bool(plain) and not no_child(name) and head(name) not in COLUMNS
 
 
 def _below_names(rows: list[Row]) -> list[Row]:

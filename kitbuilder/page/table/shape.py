@@ -51,7 +51,7 @@ from kitbuilder.page.table.known_words import (
     listed,
 )
 from kitbuilder.page.table.labels import carried, owned
-from kitbuilder.page.table.lists import check_once, in_a_list
+from kitbuilder.page.table.lists import check_once, in_a_list, one_child_a_cell
 from kitbuilder.page.table.parted import check_halves, joined, parted
 from kitbuilder.page.table.plans import as_planned
 from kitbuilder.page.table.titles import (
@@ -136,6 +136,7 @@ def _rows_of_children(
     numbers children; last each row of a sum gets the name of its child.
     """
     given, mark = parted(text, field, point)
+    given = given if mark == "\t" else one_child_a_cell(given)
     check_side_by_side(given, field)
     check_signs(given, field)
     if field == "answers":
