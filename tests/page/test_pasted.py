@@ -1513,6 +1513,11 @@ def test_answers_below_sums_across_are_no_sums_of_packs() -> None:
     assert [note.code for note in notes] == ["screen.answers-out"]
 
 
+def test_a_row_of_no_name_that_says_absent_is_told() -> None:
+    with pytest.raises((RefusedError, RefusedRowsError)):
+        told("Week 3\tMiss Rowe\nName\t53-27\nAda\t\n\tabsent\n\tabsent")
+
+
 def test_sums_across_may_change_from_group_to_group() -> None:
     groups = "Level 1\t53-27\t61-34\nAda\nBen\t-\t-\nLevel 2\t702-368\nCy\t\n"
     both = ["53 − 27", "61 − 34"]

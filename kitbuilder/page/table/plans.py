@@ -19,7 +19,10 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
     Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day.
     """
     away = {line for line, cells in rows if any(map(_is_away, cells[1:])) and not holds_sum(*cells)}
-    rows = [(line, [*cells[:1], *_without_none(cells[1:], line in away)]) for line, cells in rows]
+    rows = [
+        (line, [cells[0], *_without_none(cells[1:], line in away)] if cells[0] else cells)
+        for line, cells in rows
+    ]
     found, sums, children, answered, day = list[Row](), list[str](), 0, False, (0, "")
     for line, cells in rows:
         corner, *others = cells
