@@ -1362,6 +1362,10 @@ def test_marks_beside_answers_and_heads_below_names_are_passed_over(table: str) 
     assert answered(table) == WRONG
 
 
+def test_a_row_of_which_nothing_is_left_is_no_childs() -> None:
+    assert answered("SEN\tName\t53-27\t61-34\nK\tAda\t34\t27\nK\t\nK\tBen\t26\t33") == WRONG
+
+
 def test_times_and_addresses_are_no_names() -> None:
     for one in ("12/11/2026 9:10", "9:10", "ada@mail.example"):
         assert asked(f"Sent\t53-27\t61-34\tWho\n{one}\t34\t27\tAda").code == "screen.shape-answers"
