@@ -1362,8 +1362,15 @@ def test_marks_beside_answers_and_heads_below_names_are_passed_over(table: str) 
     assert answered(table) == WRONG
 
 
+def test_no_empty_column_is_told_to_be_taken_out() -> None:
+    with pytest.raises(RefusedError) as refused:
+        answered("\tdback - 24-3\n\tdback - \n\tdback - ")
+    assert "dback" in str(refused.value)
+
+
 def test_a_row_of_which_nothing_is_left_is_no_childs() -> None:
-    assert answered("SEN\tName\t53-27\t61-34\nK\tAda\t34\t27\nK\t\nK\tBen\t26\t33") == WRONG
+    heads = "SEN\tName\t53-27\t61-34\tTotal"
+    assert answered(f"{heads}\nK\tAda\t34\t27\t1\nK\t\t\t\t0\nK\tBen\t26\t33\t1") == WRONG
 
 
 def test_times_and_addresses_are_no_names() -> None:

@@ -158,7 +158,7 @@ def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedE
         column = filled(["".join(cells[at : at + 1]) for _, cells in rows])
         kept = [(number, [*cells[:at], *cells[at + 1 :]]) for number, cells in rows]
         answers = field == "answers" and any(map(NUMBER.fullmatch, column))
-        if _may_go(at, column, dict(rows)[top]) and (not answers or _are_answered(kept)):
+        if column and _may_go(at, column, dict(rows)[top]) and (not answers or _are_answered(kept)):
             held = named(quoted(column))
             yield kept, RefusedError("screen.column-out", column=at + 1, given=held)
 
