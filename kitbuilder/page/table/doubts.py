@@ -57,14 +57,14 @@ def check_signs(rows: Sequence[Row], field: str) -> None:
 
 def check_side_by_side(rows: Sequence[Row], field: str) -> None:
     """Refuse tables side by side: names are headed again after sums, or lists stand in a row."""
-    for number, cells in rows[: MOST_TITLES + 1]:
+    for _, cells in rows[: MOST_TITLES + 1]:
         kinds = "".join(map(_kind_of_head, cells))
         if re.search("n.*s.*n.*s", kinds):
-            raise RefusedError("screen.two-tables", row=number, field=field)
-    (top, names), *below = rows or [(0, [""])]
+            raise RefusedError("screen.two-tables", field=field)
+    (_, names), *below = rows or [(0, [""])]
     titled = all(map(LETTER.search, filled(names))) and not {*map(head, names)} & {*COLUMNS}
     if below and titled and all(_are_pairs(filled(cells)) for _, cells in below):
-        raise RefusedError("screen.two-tables", row=top, field=field)
+        raise RefusedError("screen.two-tables", field=field)
 
 
 def _kind_of_head(cell: str) -> str:
