@@ -1383,6 +1383,8 @@ def test_names_with_answers_below_a_sum_are_read() -> None:
     assert answered(lists) == WRONG
     assert answered(lists.replace("a ", "a\t").replace("n ", "n\t").replace(": ", "\t")) == WRONG
     assert answered("53-27\n- Ada absent\n- Ben 26\n- Cy 34")[0] == ("Ada", [("53 − 27", None)])
+    for mark in (" - ", " = ", " – "):
+        assert answered(lists.replace(": ", " ").replace("a ", f"a{mark}")) == WRONG
     assert answered("53-27 61-34\nAda 34 27\nBen: 26 33") == WRONG
     for unclear in ("11-9\nAda 2\nBen 3", "53-27\nQ 1\nQ 2", "53-27\n61-34\nAda 2\nBen 3"):
         with pytest.raises((RefusedError, RefusedRowsError)):

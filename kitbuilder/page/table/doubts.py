@@ -62,7 +62,9 @@ def check_side_by_side(rows: Sequence[Row], field: str) -> None:
         if re.search("n.*s.*n.*s", kinds):
             raise RefusedError("screen.two-tables", field=field)
     (_, names), *below = rows or [(0, [""])]
-    titled = all(map(LETTER.search, filled(names))) and not {*map(head, names)} & {*COLUMNS}
+    names = filled(names)
+    titled = len(names) > 1 and not any(map(DIGIT.search, names))
+    titled = titled and not {*map(head, names)} & {*COLUMNS}
     if below and titled and all(_are_pairs(filled(cells)) for _, cells in below):
         raise RefusedError("screen.two-tables", field=field)
 

@@ -90,7 +90,7 @@ def _named_answer(held: list[str]) -> tuple[str, str] | None:
     both = NAME_ANSWER.fullmatch(held[0]) if len(held) == 1 else None
     name, answer = both.groups() if both else (held[0], "".join(held[1:2]))
     plain = NUMBER.fullmatch(answer) or (answer and answer.lower() in BLANK)
-    bare = name.rstrip(": ")
+    bare = name.rstrip(f" :={DASHES}")
     known = LABEL.fullmatch(bare) or no_child(bare) or DIGIT.search(bare) or head(bare) in COLUMNS
     return (bare, answer) if plain and len(held) < 3 and LETTER.search(bare) and not known else None
 
