@@ -1535,6 +1535,9 @@ def test_sums_across_may_change_from_group_to_group() -> None:
     groups = "Level 1\t53-27\t61-34\nAda\nBen\t-\t-\nLevel 2\t702-368\nCy\t\n"
     both = ["53 − 27", "61 − 34"]
     assert told(groups) == [("Ada", both), ("Ben", both), ("Cy", ["702 − 368"])]
+    assert told(groups.replace("Level 1", "Blue group").replace("Level 2", "Monday"))[2][0] == "Cy"
+    with pytest.raises(RefusedRowsError):
+        told(groups.replace("Level 1", "Mar"))  # a child, though a day as well
     with pytest.raises(RefusedRowsError) as refused:
         told(f"{groups}Dan\tabsent")
     assert [(one.code, one.row) for one in refused.value.refusals] == [("pupil.no-sum", 6)]

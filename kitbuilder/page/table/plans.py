@@ -5,11 +5,12 @@ import re
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import DASHES, LETTER, NUMBER, Row, filled, holds_sum, is_sum
-from kitbuilder.page.table.known_words import DATE, DAY_MONTH, TITLE
+from kitbuilder.page.table.known_words import DATE, DAY_MONTH, LABEL, NAMES, TITLE
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import no_child
 
 _DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
+_OF_GROUPS = re.compile(r"\b(?:group|set|table|team|grupo|mesa|equipo)\b", re.IGNORECASE)
 # What may stand above names in the row of sums, and is neither a sum nor a child.
 
 
@@ -56,8 +57,10 @@ def _is_away(cell: str) -> bool:
 
 def _is_title(cell: str) -> bool:
     """Say whether a cell may stand above names and is no sum."""
-    dated = _DATE.fullmatch(cell) or DAY_MONTH.fullmatch(cell)
-    return bool(TITLE.fullmatch(cell) or no_child(cell) or dated)
+    label = LABEL.fullmatch(cell)
+    day = label and label["called"] and label["called"].lower() not in NAMES
+    dated = _DATE.fullmatch(cell) or DAY_MONTH.fullmatch(cell) or day
+    return bool(TITLE.fullmatch(cell) or no_child(cell) or dated or _OF_GROUPS.search(cell))
 
 
 def _may_be_above_names(corner: str) -> bool:
