@@ -1373,6 +1373,12 @@ def test_a_row_of_which_nothing_is_left_is_no_childs() -> None:
     assert answered(f"{heads}\nK\tAda\t34\t27\t1\nK\t\t\t\t0\nK\tBen\t26\t33\t1") == WRONG
 
 
+def test_ticks_below_a_sum_to_their_left_are_answers() -> None:
+    for mark, answer in (("✓", 27), ("x", None)):
+        found = answered(f"53-27\t61-34\nAda\t34\t{mark}\nBen\t26\t{mark}")
+        assert found[0] == ("Ada", [("53 − 27", 34), ("61 − 34", answer)])
+
+
 def test_times_and_addresses_are_no_names() -> None:
     for one in ("12/11/2026 9:10", "9:10", "ada@mail.example"):
         assert asked(f"Sent\t53-27\t61-34\tWho\n{one}\t34\t27\tAda").code == "screen.shape-answers"

@@ -42,6 +42,9 @@ def as_in_a_form(rows: list[Row], notes: list[Said]) -> list[Row]:
 
 def _without_marks(rows: list[Row], left: list[str]) -> list[Row]:
     """Return ``rows`` without columns of ticks and crosses, each beside one of numbers."""
+    top = heads_of_sums(rows)
+    if top is not None and holds_sum(rows[top][1][0]):  # no cell above names
+        return rows
     wide = max((len(cells) for _, cells in rows), default=0)
     columns = [["".join(cells[at : at + 1]) for _, cells in rows] for at in range(wide)]
     out = [
