@@ -32,8 +32,14 @@ HEADS = {
     "problem": "sum",
     "question": "sum",
     "cuenta": "sum",
+    "calculation": "sum",
+    "exercise": "sum",
+    "ejercicio": "sum",
+    "cálculo": "sum",
     "operación": "sum",
     "operacion": "sum",
+    "response": "answer",
+    "reply": "answer",
     "respuesta": "answer",
     "result": "answer",
     "resultado": "answer",
@@ -58,6 +64,13 @@ HEADS = {
 """Heads that people write for a column, in small letters, and the column."""
 
 
+_OF_ANSWERS = re.compile(
+    r"(?:(?:the )?(?:child|pupil|student|learner)(?:['’]?s['’]?)?|their|her|his|my|your|given"
+    r"|written) (?:answer|response)s?|(?:answer|response)s? (?:given|written)"
+    r"|(?:su )?respuesta(?:s)?(?: (?:dada|escrita|del? (?:l[ao]s? )?(?:alumn|niñ)[ao]s?))?"
+)
+# A head of what children wrote, in small letters.
+
 _OTHERS = {
     *("class", "school", "group", "team", "teacher", "form", "quiz", "file", "user", "parent"),
     *("colegio", "centro", "grupo", "clase", "profesor", "profesora", "usuario", "archivo"),
@@ -69,8 +82,9 @@ def head(cell: str) -> str:
     """Return the column that a head names, in small letters."""
     said = cell.strip().lower()
     bare = said.partition(" (")[0].strip("¿?: ")  # Pupil name (first and last)
-    of_names = bare == "name" or HEADS.get(bare) == "name"
-    return "name" if of_names else HEADS.get(said.strip("¿?: "), said)
+    if bare == "name" or HEADS.get(bare) == "name":
+        return "name"
+    return "answer" if _OF_ANSWERS.fullmatch(bare) else HEADS.get(said.strip("¿?: "), said)
 
 
 def of_name(cell: str) -> bool:

@@ -294,7 +294,6 @@ def test_the_row_or_column_without_which_a_table_is_read_is_told(
         "\tAda\tBen\nCard 1\t34\t46\nCard 2\t25\t35",
         "Sum\t202601\t202602\n63-29\t34\t46",
         "\t1\t2\t3\n63-29\t34\t46\t34",
-        "Name\t63-29\t52-27\nAda\t34\t25\nName\t71-48\t80-36\nBen\t23\t44",
         "Ada\nRestas\t52-27\t63-29\nRespuestas\t35\t34\nBen\nRestas\t52-27\t63-29",
         "Name;Sum;Answer;Pupil\nAda;63-29;34;46\nBen;63-29;34;44",  # which are the child's?
     ],
@@ -1318,8 +1317,14 @@ def test_answers_of_a_form_are_read(heads: str, name: str) -> None:
 def test_heads_beside_that_of_names_may_have_words_each(heads: str) -> None:
     assert answered(f"Name\t{heads}\nAda\t34\t27\nBen\t26\t33") == WRONG
     assert answered(f"Timestamp\tName\t{heads}\n9:10\tAda\t34\t27\n9:12\tBen\t26\t33") == WRONG
-    pages = heads.replace("61-34", "24-3")  # a day as well
-    assert asked(f"Name\t{pages}\nAda\t34\t27").code == "screen.shape-answers"
+
+
+def test_a_head_that_may_hold_a_day_is_a_sum_among_others_alike_alone() -> None:
+    pages = "Name\tShop: 53-27\tBus 24-3\nAda\t34\t21"
+    assert asked(pages).code == "screen.shape-answers"
+    alike = "First name\tWhat is 53-27?\tWhat is 13-6?\nAda\t34\t7"
+    assert answered(alike) == [("Ada", [("53 − 27", 34), ("13 − 6", 7)])]
+    assert asked(alike.replace("53-27", "12-7")).code == "screen.shape-answers"
 
 
 def test_sums_with_answers_below_names_across_are_read() -> None:
@@ -2078,3 +2083,57 @@ def test_sums_of_decimals_with_their_rests_are_read_in_packs() -> None:
 )
 def test_marks_of_bold_letters_are_no_part_of_a_name(text: str) -> None:
     assert answered(text.format("Hugo", "52-27=35")) == [("Hugo", FIRST[:1])]
+
+
+def test_an_answer_is_no_part_of_the_sum_after_it() -> None:
+    sums = [("63 − 49", 14), ("72 − 63", 9), ("345 − 107", 238)]
+    assert answered("Ben 63-49 = 14 72-63 = 9 345-107 = 238") == [("Ben", sums)]
+    assert answered("Ben: 63-49=14. 72-63=9. 345-107=238.") == [("Ben", sums)]
+    assert answered("Ben 3 345-107 = 3238") == [("Ben", [("3345 − 107", 3238)])]
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("Week 3\t24-3\n61-34\nAda\t27\nBen\t33", "screen.shape-answers"),  # a day
+        ("Child 3 832-283=1115", "screen.two-ways"),
+        ("53-27 61-34\nPupil 1 26 27\nPupil 2 34", "screen.who"),  # the second lacks one
+        ("53-27 61-34\nAda 26 27 2\nBen 34 27 1", "screen.who"),
+    ],
+)
+def test_what_may_be_a_day_a_number_or_an_answer_is_asked_about(text: str, code: str) -> None:
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(text)
+    assert refused.value.code == code
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "\t53-27\t61-34\nAda\t34\t27\n\t53-27\t61-34\nBen\t26\t33",
+        "Group A\n\t53-27\t61-34\nAda\t34\t27\nTotal\t0\t1\nGroup B\n\t53-27\t61-34\nBen\t26\t33",
+        "Name\t53-27\nAda\t34\nBen\t26\nName\t61-34\nAda\t27\nBen\t33",
+        "Sum\tAda\n53-27\t34\n61-34\t27\nSum\tBen\n53-27\t26\n61-34\t33",
+        "Question\tAda\tBen\n1. 53-27=\t34\t26\nQuestion\tAda\tBen\n2. 61-34=\t27\t33",
+        "Class 4B\tAda\tBen\n53-27\t34\t26\n61-34\t27\t33",
+        "Teacher: Mrs Hill\nResults\n53-27\nAda - 34\nBen - 26\n61-34\nAda: 27\nBen 33",
+        "Spring term\n53-27 61-34\nAda: 34 27\nBen 26 33",
+        "Pupil\tProblem\tResponse\nAda\t53-27\t34\n\t61-34\t27\nBen\t53-27\t26\n\t61-34\t33",
+        "No.\tTheir answer\tSum\tPupil\n1\t34\t53-27\tAda\n2\t27\t61-34\tAda\n"
+        "3\t26\t53-27\tBen\n4\t33\t61-34\tBen",
+        "Time\tEmail\tName\t53-27\t61-34\n9:10\ta@x.example\tAda\t34\t27\n"
+        "9:12\tb@x.example\tBen\t26\t33\nTotal\t\t\t0\t1",
+        ";What is 53-27?;What is 61-34?\nAda;34;27\nBen;26;33",
+        "Name\t53-27=\t61-34=\tRight\nAda\t34\t27\t1\nBen\t26\t33\t0",
+    ],
+)
+def test_tables_of_two_children_and_two_sums_are_read(text: str) -> None:
+    children = {name: sorted(sums) for name, sums in answered(text)}
+    assert children == {name: sorted(sums) for name, sums in WRONG}
+
+
+def test_names_across_again_are_never_offered_to_be_left_out() -> None:
+    table = "Sum\tAda\tBen\n53-27\t26\t34\nSum\tCai\tQ7\n84-39\t45\t55"
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers(table)
+    assert refused.value.code != "screen.row-out"

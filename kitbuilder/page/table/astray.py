@@ -20,6 +20,7 @@ from kitbuilder.page.table.cells import (
     AstrayError,
     Row,
     filled,
+    first_sum,
     heads_of_sums,
     holds_sum,
     is_sum,
@@ -96,7 +97,7 @@ def _below_titles(
             return None
         plain = not _may_be_childs(last) and all(_is_childs(cells) for _, cells in below)
         titled = any(_is_titled(cells) for _, cells in titles)
-        if {*COLUMNS[:2]} <= {*map(head, last)}:
+        if {*COLUMNS[:2]} <= {*map(head, last)} or head(last[0]) in COLUMNS:
             return None
         across = head(below[0][1][0]) in ("", "name") and heads_of_sums([*below]) == 0
         headed = across or is_headed(below, field)
@@ -151,7 +152,8 @@ def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedE
         lines = [line for line, row in rows if row == cells]
         kept = [row for row in rows if row[1] != cells]
         below = [row for line, row in kept if line > number]
-        first = _is_heading(cells, below) if number <= top else _is_remark(cells)
+        remark = _is_remark(cells) and not _heads_names(cells, below)
+        first = _is_heading(cells, below) if number <= top else remark
         if kept and first and number == lines[0]:
             yield kept, _without_rows(lines, _quoted_row(cells))
     for at in range(max(len(cells) for _, cells in rows)):
@@ -176,14 +178,15 @@ def _may_go(at: int, column: Sequence[str], first: Sequence[str]) -> bool:
 
 def _are_answered(rows: Sequence[Row]) -> bool:
     """Say whether numbers stand in rows beside the sums, or none but in a head of sums."""
-    cells = [cell for _, row in rows for cell in row]
+    cells = [cell for _, row in rows[first_sum(rows) :] for cell in row]
     return any(DIGIT.search(cell) and not is_sum(cell) for cell in cells)
 
 
 def _is_heading(cells: Sequence[str], below: Sequence[Sequence[str]]) -> bool:
     """Say whether a first row is a title or names columns, or holds sums above others."""
     alone = len(filled(cells)) == 1 and re.fullmatch("[^=]*\\d[^=]*", "".join(cells))
-    if not (alone or {*COLUMNS} & {*map(head, cells)}):
+    heads = {*COLUMNS} & {*map(head, cells)}
+    if not (alone or heads) or (heads == {"sum"} and head(cells[0]) == "sum"):  # names may follow
         return all(map(_is_known, cells))
     return not holds_sum(*cells) or any(holds_sum(*row) for row in below)
 
@@ -199,6 +202,11 @@ def _is_titled(cells: Sequence[str]) -> bool:
 def _is_remark(cells: Sequence[str]) -> bool:
     """Say whether a row begins with a word that is no child's, and holds no sum."""
     return bool(LETTER.search(cells[0])) and _is_known(cells[0]) and not holds_sum(*cells)
+
+
+def _heads_names(cells: Sequence[str], below: Sequence[Sequence[str]]) -> bool:
+    """Say whether a row may be names, above a row that begins with its sum."""
+    return bool(below) and is_sum(below[0][0]) and not all(map(_is_known, cells))
 
 
 def _is_known(cell: str) -> bool:

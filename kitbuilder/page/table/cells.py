@@ -15,13 +15,14 @@ NUMBER = re.compile(r"\d+(?:[ \xa0\u2009\u202f]\d{3})?([.,]\d+)?")
 
 _THOUSANDS = r"(?:[ \xa0\u2009\u202f]\d{3})?"
 _SUM = re.compile(rf"\W*[\d.,]*\d{_THOUSANDS}\s*[-−–—]\s*[\d.,]+{_THOUSANDS}[\W_]*")
-WRITTEN = re.compile(  # no part of a date, nor of a number with more marks
+WRITTEN = re.compile(  # no part of a date, of a number with more marks, or of an answer
     r"(?<!\d)(?<!\d[-−–])"
-    r"(?P<whole>(?<![\w.,])\d[ \xa0\u2009\u202f]\d{3}|\d+(?:[.,]\d+)?)\s*[-−–—]\s*"
+    r"(?P<whole>(?<![\w.,=])(?<!=\s)(?<!=\s\s)(?<!\d:\s)\d[ \xa0\u2009\u202f]\d{3}"
+    r"|\d+(?:[.,]\d+)?)\s*[-−–—]\s*"
     r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
 )
 _TWO_WAYS = re.compile(
-    r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+\d{1,3}$"
+    r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+(\d{1,4})$"
 )
 DASHES = " -−–—"
 _BETWEEN = " \xa0\u202f\t=:;,'?_>→"
@@ -32,7 +33,7 @@ _AWAY = re.compile(rf"([^\W\d].*?)(?:\s*[-–—:]\s*|\s+)\(?({_WORDS_AWAY})\)?"
 # A name, and a word for not tried.
 
 
-NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+)(\d+(?:[.,]\d+)?)")
+NAME_ANSWER = re.compile(r"(.*[^\W\d].*?)(?:\s*:\s*|\s+[-–—]\s+|\s+)(\d+(?:[.,]\d+)?)")
 # A name and an answer in one cell.
 
 
@@ -125,8 +126,9 @@ def _alternate(cells: list[str]) -> bool:
     """Say whether a row is a name, then several sums each with an answer, in cells of their own."""
     name, *others = cells
     sums, answers = filled(others[::2]), filled(others[1::2])
-    pairs = len(sums) > 1 and all(map(is_sum, sums)) and answers != []
-    return bool(LETTER.search(name)) and pairs and all(map(NUMBER.fullmatch, answers))
+    pairs = len(sums) > 1 and all(map(is_sum, sums)) and any(map(NUMBER.fullmatch, answers))
+    known = all(NUMBER.fullmatch(one) or one.lower() in BLANK for one in answers)
+    return bool(LETTER.search(name)) and pairs and known
 
 
 def away_apart(cells: list[str]) -> list[str]:
@@ -149,12 +151,14 @@ def parts_of(cell: str, *, first: bool) -> list[str]:
         return [halves[0].strip(_BETWEEN), *parts_of(halves[1], first=False)]
     parts, at = list[str](), 0
     while found := WRITTEN.search(cell, at):
-        parts += [cell[at : found.start()].strip(_BETWEEN).rstrip(DASHES), found[0]]
+        before = cell[at : found.start()].strip(_BETWEEN).rstrip(DASHES)
+        parts += [before.rstrip(".") if parts else before, found[0]]
         at = found.end()
         if found["group"] and whole(found["part"] + found["group"]) > whole(found["whole"]):
             at = found.start("group")  # an answer of three digits, no thousands
             parts[-1] = cell[found.start() : at]
     end = cell[at:].strip(_BETWEEN)
+    end = end.rstrip(".") if parts else end
     parts.append(end if end.strip(DASHES) or not parts else "")  # 52-27 = - was not tried
     if len(parts) == 1 or parts[-1].startswith(("-", "−", "–")):
         return [cell]
@@ -165,6 +169,8 @@ def in_two_ways(cell: str, *, first: bool) -> tuple[str, str] | None:
     """Return the halves of a cell as Ada 1 152-27=125: Ada's of 1152, or Ada 1's of 152."""
     found = _TWO_WAYS.search(cell)
     if not found or not (first or found.start(1)) or int(found[3]) > int(found[2]):
+        return None
+    if int(found[4]) > 999 and int(found[4]) != int(found[2]) + int(found[3]):  # of thousands
         return None
     return cell[: found.end(1)], cell[found.start(2) :]
 

@@ -22,7 +22,7 @@ from kitbuilder.page.table.cells import (
     parts_of,
     whole,
 )
-from kitbuilder.page.table.known_words import BESIDE
+from kitbuilder.page.table.known_words import BESIDE, NUMBERS
 from kitbuilder.page.table.titles import MOST_TITLES, bare_head, quoted
 from kitbuilder.request.answers import COLUMNS, no_child
 
@@ -184,6 +184,7 @@ def check_beside(heading: list[str], rows: Sequence[Row], field: str) -> None:
         k
         for k, cell in enumerate(heading)
         if (head(cell) not in dated if k < at else cell.lower() in _CLASSES)
+        if cell.lower() not in NUMBERS
     ]
     found = dict[str, list[str]]()
     for number, cells in rows:

@@ -20,7 +20,7 @@ from kitbuilder.page.table.cells import (
 from kitbuilder.page.table.known_words import DATE, DAY_MONTH, LABEL, NUMBERS
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answer_cells import is_mark
-from kitbuilder.request.answers import beside
+from kitbuilder.request.answers import beside, no_child
 
 _NUMBERS = re.compile(r"\d+")
 _NO_NAME = re.compile(rf"{DATE.pattern}|\d\d?:\d\d|\S+@\S+\.")
@@ -33,11 +33,25 @@ _MARKS = re.compile(r"[(\[/]\s*\d+")
 def as_in_a_form(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, where sums stand across, as names and sums alone; what goes is noted."""
     left = list[str]()
+    rows = _with_totals_named(rows)
     for change in (_without_marks, _with_names_first, _with_bare_heads, _without_edges):
         rows = change(rows, left)
     if left:
         notes.append(Said("answers.beside", names=named(quoted(left))))
     return rows
+
+
+def _with_totals_named(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, what begins a row of totals in the column of names, where none stands."""
+    top = heads_of_sums(rows)
+    heads = [] if top is None else rows[top][1]
+    at = next((at for at, cell in enumerate(heads) if of_name(cell)), 0)
+    return [
+        (n, ["", *cells[1:at], cells[0], *cells[at + 1 :]])
+        if top is not None and n > rows[top][0] and at and no_child(cells[0]) and not cells[at]
+        else (n, cells)
+        for n, cells in rows
+    ]
 
 
 def _without_marks(rows: list[Row], left: list[str]) -> list[Row]:
@@ -64,7 +78,7 @@ def _with_bare_heads(rows: list[Row], left: list[str]) -> list[Row]:
     """Return ``rows``, the sums across without the words that all have, as What is 52-37?
 
     Beside a head of names each may have words of its own. A column of points for one of them, as
-    52-37 [Score], is left out. A head that may hold a day stays as it is.
+    52-37 [Score], is left out. A head that may hold a day stays as it is, but among others alike.
     """
     top = heads_of_sums(rows)
     if top is None or holds_sum(rows[top][1][0]):  # no cell above names
@@ -77,7 +91,9 @@ def _with_bare_heads(rows: list[Row], left: list[str]) -> list[Row]:
     corner, *sums = rows[top][1]
     words = {_NUMBERS.sub("", cell) for cell in sums if holds_sum(cell)}
     has_names = any(map(of_name, heads))
-    bare = [*map(_without_words, sums)] if len(words) == 1 or has_names else sums
+    days = [_may_be_days(cell) for cell in sums if holds_sum(cell)]
+    alike = len(words) == 1 and not all(days)
+    bare = [_without_words(cell, days=not alike) for cell in sums] if alike or has_names else sums
     return [*rows[:top], (number, [corner, *bare]), *rows[top + 1 :]]
 
 
@@ -87,13 +103,19 @@ def _is_of_points(cell: str, before: Sequence[str]) -> bool:
     return any(rest != cell and beside(rest) for rest in rests)
 
 
-def _without_words(cell: str) -> str:
-    """Return the one sum of a head with words, else the head: it may hold a day, or pages."""
+def _without_words(cell: str, *, days: bool) -> str:
+    """Return the one sum of a head with words, else the head; it may hold one of ``days``."""
     found = [*WRITTEN.finditer(cell)]
     more = LETTER.search(cell) or _MARKS.search(cell)
     one = found[0] if len(found) == 1 and more else None
-    of_days = one and (DAY_MONTH.fullmatch(one[0]) or whole(one["whole"]) < whole(one["part"]))
-    return one[0] if one and not of_days else cell
+    return one[0] if one and not (days and _may_be_days(cell)) else cell
+
+
+def _may_be_days(cell: str) -> bool:
+    """Say whether the first sum in a head may be a day or pages."""
+    one = WRITTEN.search(cell)
+    days = one and (DAY_MONTH.fullmatch(one[0]) or whole(one["whole"]) < whole(one["part"]))
+    return bool(days)
 
 
 def _with_names_first(rows: list[Row], left: list[str]) -> list[Row]:
@@ -138,7 +160,9 @@ def _without_edges(rows: list[Row], left: list[str]) -> list[Row]:
         at
         for at, cell in enumerate(heads)
         if sums[0] and (at > sums[-1] or (has_names and at < sums[0])) and not of_name(cell)
-        if LETTER.search(cell) and cell.lower() not in NUMBERS and not _is_count(cell)
+        if (LETTER.search(cell) or no_child(cell))
+        and cell.lower() not in NUMBERS
+        and not _is_count(cell)
     ]
     below = [cells[0] for _, cells in rows[(top or 0) + 1 :]]
     if sums and sums[0] and not has_names and all(map(_NO_NAME.match, below)):

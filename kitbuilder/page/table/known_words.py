@@ -10,10 +10,18 @@ from kitbuilder.request.answers import JOINING, NO_CHILD
 OF_TITLES = {
     *("age", "answers", "año", "clase", "class", "curso", "deberes", "edad", "examen", "ficha"),
     *("grade", "grado", "group", "grupo", "hoja", "homework", "lesson", "matemáticas", "math"),
-    *("maths", "page", "practice", "prueba", "página", "quiz", "respuestas", "restas", "semana"),
-    *("set", "sheet", "subtraction", "sums", "tarea", "test", "week", "worksheet", "year"),
+    *("maths", "page", "practice", "prueba", "página", "quiz", "respuestas", "restas", "results"),
+    *("resultados", "semana"),
+    *("set", "sheet", "subtraction", "sums", "tarea", "term", "test", "trimestre", "unidad"),
+    *("unit", "week", "worksheet", "year"),
 }
 """Words that a title has and no child's name, in small letters."""
+
+_WHOSE = {
+    *("class", "school", "teacher", "tutor", "centro", "clase", "colegio", "maestra", "maestro"),
+    *("profe", "profesor", "profesora", "tutora"),
+}
+# Words before a name that is no child's, in small letters.
 
 NUMBERS = ("no", "no.", "nº", "n.º", "n°", "#")
 """Heads of a column that counts the rows, in small letters."""
@@ -28,7 +36,7 @@ NAMES = {"mar", "domingo", "dom", "sun", "thu"}
 """Days that are children's names as well, but beside others, all in full or all in short."""
 
 DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
-BESIDE = {*DAY_HEADS, *NUMBERS, *OF_TITLES} - {"answers", "respuestas"}
+BESIDE = {*DAY_HEADS, *NUMBERS, *OF_TITLES, "time", "hora"} - {"answers", "respuestas"}
 """Heads of columns beside answers whose numbers are none, in small letters."""
 
 _SUMS = (
@@ -91,6 +99,12 @@ _COUNT = re.compile(r"\(?(?:[a-z]|q?\d{1,2})\)\s*|(?:(?:[a-z]|q?\d{1,2})\.|q\d{1
 def of_title(cell: str) -> bool:
     """Say whether a cell has a word of titles."""
     return not OF_TITLES.isdisjoint(re.findall(r"[^\W\d_]+", cell.lower()))
+
+
+def tells_whose(cell: str) -> bool:
+    """Say whether a cell tells whose the table is, as Teacher: Mrs Hill."""
+    begin, colon, _ = cell.lower().partition(":")
+    return bool(colon) and begin.strip() in _WHOSE
 
 
 def bare_names(cells: Sequence[str]) -> list[str]:

@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise, takewhile
 
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import (
     DASHES,
@@ -20,17 +21,30 @@ from kitbuilder.page.table.cells import (
     is_sum,
     with_name,
 )
-from kitbuilder.page.table.known_words import DAY_MONTH, LABEL, listed
+from kitbuilder.page.table.known_words import (
+    DAY_MONTH,
+    LABEL,
+    listed,
+)
+from kitbuilder.page.table.stacked import is_title, stacked
+from kitbuilder.page.table.titles import passed_over
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
-_NAME_ANSWERS = re.compile(r"([^\W\d][^\d]*?)\s+(\d+(?:\s+\d+)*)")
+_NAME_ANSWERS = re.compile(r"([^\W\d].*?)((?:\s+\d+)+)")
 # A name and answers with spaces between.
 
 
-def in_a_list(rows: list[Row]) -> list[Row]:
+def in_a_list(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return each answer as a row of name, sum and answer; none where rows are no such list."""
-    return _below_names(rows) or _below_sums(rows) or _in_spaces(rows)
+    above = len([*takewhile(lambda row: is_title(row[1]), rows)])
+    titles, below = rows[:above], rows[above:]
+    found = _below_names(below) or _below_sums(below) or _in_spaces(below)
+    if not found:
+        titles, found = stacked(rows)
+    if found and titles:
+        notes.append(passed_over(*(cells for _, cells in titles)))
+    return found
 
 
 def one_child_a_cell(rows: list[Row]) -> list[Row]:
@@ -38,7 +52,7 @@ def one_child_a_cell(rows: list[Row]) -> list[Row]:
     found = list[Row]()
     for number, cells in rows:
         held = filled(cells)
-        several = len(held) > 1 and all(map(_is_of_a_child, held))
+        several = len(held) > 1 and cells[0] and all(map(_is_of_a_child, held))
         found += [(number, [one]) for one in held] if several else [(number, cells)]
     return found
 
@@ -72,9 +86,12 @@ def _below_names(rows: list[Row]) -> list[Row]:
 def _below_sums(rows: list[Row]) -> list[Row]:
     """Return rows of names with answers below a sum alone, which is all of theirs."""
     found, sum_, names = list[Row](), "", set[str]()
+    lone = [cells[0] for _, cells in rows if len(filled(cells)) == 1 and is_sum(cells[0])]
+    if all(map(DAY_MONTH.fullmatch, lone)):
+        return []
     for number, cells in rows:
         held = filled(away_apart([listed(cells[0]), *cells[1:]]))
-        alone = len(held) == 1 and is_sum(held[0]) and not DAY_MONTH.fullmatch(held[0])
+        alone = len(held) == 1 and is_sum(held[0])
         if alone and (names or not sum_):
             sum_, names = held[0], set()
         elif sum_ and (given := _named_answer(held)) and given[0] not in names:
@@ -91,7 +108,8 @@ def _named_answer(held: list[str]) -> tuple[str, str] | None:
     name, answer = both.groups() if both else (held[0], "".join(held[1:2]))
     plain = NUMBER.fullmatch(answer) or (answer and answer.lower() in BLANK)
     bare = name.rstrip(f" :={DASHES}")
-    known = LABEL.fullmatch(bare) or no_child(bare) or DIGIT.search(bare) or head(bare) in COLUMNS
+    unsure = both and DIGIT.search(bare) and held[0][len(name) :].strip()[0].isdigit()
+    known = LABEL.fullmatch(bare) or no_child(bare) or unsure or head(bare) in COLUMNS
     return (bare, answer) if plain and len(held) < 3 and LETTER.search(bare) and not known else None
 
 
@@ -102,15 +120,21 @@ def _in_spaces(rows: list[Row]) -> list[Row]:
     bare = len(sums) > 1 and not WRITTEN.sub("", first[0]).strip()
     if not (bare and below and all(len(filled(cells)) == 1 for _, cells in rows)):
         return []
+    lines = [(number, _NAME_ANSWERS.fullmatch(cells[0])) for number, cells in below]
+    given = [(number, line[1], line[2].split()) for number, line in lines if line]
+    bare_names = [one for one in given if ":" not in one[1]]
+    counts = [int(answers[0]) for _, _, answers in bare_names if len(answers) == len(sums) + 1]
+    in_order = all(after == before + 1 for before, after in pairwise(counts))
+    numbered = in_order and len(counts) == len(bare_names)
     found = list[Row]()
-    for number, cells in below:
-        line = _NAME_ANSWERS.fullmatch(cells[0])
-        answers = line[2].split() if line else []
-        if not line or len(answers) != len(sums):
+    for number, name, answers in given:
+        if numbered and ":" not in name:  # Child 1 26 34
+            name, answers = f"{name} {answers[0]}", answers[1:]
+        if len(answers) != len(sums):
             return []
         pairs = zip(sums, answers, strict=True)
-        found += [(number, [line[1].rstrip(": "), *pair]) for pair in pairs]
-    return found
+        found += [(number, [name.rstrip(": "), *pair]) for pair in pairs]
+    return found if len(given) == len(below) else []
 
 
 def check_once(number: int, names: Sequence[str], field: str) -> None:

@@ -20,6 +20,7 @@ _HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
 _CLOSE = re.compile(r"[^\W\d][^=;]*,\d[^=;]*")
 # A name, and a comma close before a number.
 
+_ANSWERED = re.compile(r"=\s*\d+\W*$")
 _NAMED_SUM = re.compile(r"\s*(name|nombre)\s*[;,:]\s*(\d.*)", re.IGNORECASE)
 _MAY_BE_DECIMAL = re.compile(r"\d,\d")
 _DECIMALS = re.compile(r"(?:[^\d,]*[,:;\s])?\s*(\d+,\d{1,2})\s*[-−–—]\s*(\d+,\d{1,2})[\s=?_]*")
@@ -63,7 +64,7 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
             cells = [_in_one_line(cell.strip()) for cell in cells]
             if mark == "\t":
                 cells = _typed(cells, number, field)
-            if len(cells) > 1 and "=" in cells[-2] and is_mark(cells[-1]):
+            if len(cells) > 1 and _ANSWERED.search(cells[-2]) and is_mark(cells[-1]):
                 cells[-2:] = [f"{cells[-2]} {cells[-1]}"]
             if _HOLDS.search("".join(cells)):
                 rows.append((number, cells))

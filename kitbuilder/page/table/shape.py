@@ -59,6 +59,7 @@ from kitbuilder.page.table.titles import (
     names_columns,
     passed_over,
     quoted,
+    without_corner,
     without_titles,
 )
 from kitbuilder.request.answer_cells import BLANK, read_answer
@@ -85,7 +86,7 @@ class PastedTable:
 
 def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedTable:
     """Return a pasted table; ask where it may have one shape or another."""
-    if field == "answers" and (given := in_a_list(parted(text, field, point)[0])):
+    if field == "answers" and (given := in_a_list(parted(text, field, point)[0], notes)):
         return PastedTable(TableShape.COLUMNS, COLUMNS, given)
     named, mark = _rows_of_children(text, field, notes, point)
     rows = _trimmed(named)
@@ -114,7 +115,7 @@ def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedT
     if len(rows) == 1 and all(head(cell) in COLUMNS for cell in rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
     if field == "answers" and _sums_across(rows):
-        if any(len(cells) > 2 and all(map(is_sum, cells[1:])) for _, cells in rows[1:]):
+        if any(_are_sums(cells) for _, cells in rows[1:]):
             raise AstrayError
         check_lines(rows[1:])
         return PastedTable(TableShape.SUMS_ACROSS, rows[0][1], rows)
@@ -142,6 +143,7 @@ def _rows_of_children(
     if field == "answers":
         check_slips(given)
         check_corner(given, tabs=mark == "\t")
+        given = without_corner(given)
         given = _answers_apart(as_in_a_form(given, notes))
     else:
         given = as_planned(given, notes)
@@ -328,6 +330,12 @@ def _check_head(heading: list[str], rows: list[Row], field: str) -> None:
     known = field == "pupils" and "sum" in heads and heads[0]
     if given and not known and not {*heads} & {"name", "answer"}:
         raise AstrayError
+
+
+def _are_sums(cells: Sequence[str]) -> bool:
+    """Say whether a row below sums across is of sums as well."""
+    alone = [*map(is_sum, filled(cells))] == [True]
+    return alone or (len(cells) > 2 and all(map(is_sum, cells[1:])))
 
 
 def _sums_across(rows: Sequence[Row]) -> bool:

@@ -19,7 +19,19 @@ from kitbuilder.page.table.cells import (
     whole,
     with_name,
 )
-from kitbuilder.page.table.known_words import DATE, DAY_MONTH, END, LABEL, OF_SUMS, TITLE, of_title
+from kitbuilder.page.table.known_words import (
+    DATE,
+    DAY_HEADS,
+    DAY_MONTH,
+    END,
+    LABEL,
+    NAMES,
+    NUMBERS,
+    OF_SUMS,
+    TITLE,
+    of_title,
+    tells_whose,
+)
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
@@ -83,6 +95,26 @@ def _heads_sums(cells: Sequence[str]) -> bool:
     return real and (len(sums) > 1 or (sums != [] and DIGIT.search(cells[0]) is not None))
 
 
+def without_corner(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, what stands above sums left out of a head where no child is called so."""
+    at = next((at for at, (_, cells) in enumerate(rows) if len(filled(cells)) > 2), len(rows))
+    if at + 1 >= len(rows):
+        return rows
+    number, cells = rows[at]
+    k = 1 if cells[0].lower() in NUMBERS else 0
+    below = [row[k] for _, row in rows[at + 1 :] if len(filled(row)) > 1 and not no_child(row[0])]
+    titled = TITLE.fullmatch(cells[k]) or cells[k].lower() in DAY_HEADS or is_day(cells[k])
+    if not (titled and below and all(map(is_sum, below))):
+        return rows
+    return [*rows[:at], (number, [*cells[:k], "", *cells[k + 1 :]]), *rows[at + 1 :]]
+
+
+def is_day(cell: str) -> bool:
+    """Say whether a cell is a day, and no name."""
+    label = LABEL.fullmatch(cell)
+    return bool(label and label["day"]) and cell.lower() not in NAMES
+
+
 def passed_over(*rows: Sequence[str]) -> Said:
     """Return the note that ``rows`` were passed over."""
     return Said("screen.title", lines=quoted([", ".join(filled(cells)) for cells in rows]))
@@ -100,16 +132,34 @@ def _may_be_title(cells: Sequence[str]) -> bool:
 
 
 def _is_title(row: Row, rows: list[Row]) -> bool:
-    """Say whether a row is one cell of known words, or as 3B, or of one above a name."""
+    """Say whether a row is one cell of known words, or as 3B, or of one above a name.
+
+    Above a list it may have several cells.
+    """
     cell, below = "".join(row[1]), rows[rows.index(row) + 1 :]
     if len(filled(row[1])) > 1:
-        return False
+        return _are_titles(row[1]) and _begins_a_list([cells for _, cells in below])
+    if tells_whose(cell):
+        return True
     begin = [cells[0] for _, cells in below if holds_sum(*cells)]
     if _NUMBERED.match(cell) and not any(map(_NUMBERED.match, begin)):
         return True
     name = with_name(below[0][1])[0].rstrip(END)
     mixed = of_title(cell) and not LABEL.fullmatch(name or "1")
     return mixed or TITLE.fullmatch(cell) is not None
+
+
+def _are_titles(cells: Sequence[str]) -> bool:
+    """Say whether a cell is a day or has a word of titles, and none heads a column."""
+    known = any(of_title(one) or tells_whose(one) or is_day(one) for one in cells)
+    return known and not any(map(holds_sum, cells)) and {*map(head, cells)}.isdisjoint(COLUMNS)
+
+
+def _begins_a_list(rows: Sequence[Sequence[str]]) -> bool:
+    """Say whether a name alone follows, with titles at most above it, or lines of one cell."""
+    below = [cells for cells in rows if not _are_titles(cells)]
+    alone = [len(filled(cells)) == 1 for cells in below]
+    return all(alone) or (alone[0] and not holds_sum(*below[0]))
 
 
 def _totals(rows: list[Row], _: str) -> list[Row]:

@@ -1,0 +1,57 @@
+"""Tables one below another, each with a head of its own: sums across, or names."""
+
+from collections.abc import Sequence
+
+from kitbuilder.errors import RefusedError
+from kitbuilder.formats.heads import head
+from kitbuilder.page.table.cells import LETTER, NUMBER, Row, filled, holds_sum, is_sum
+from kitbuilder.page.table.known_words import LABEL, TITLE, bare_sum, of_title, tells_whose
+from kitbuilder.page.table.titles import is_day
+from kitbuilder.request.answers import no_child
+
+
+def is_title(cells: Sequence[str]) -> bool:
+    """Say whether a row has a day or a word of titles, and neither a sum nor a number."""
+    plain = not holds_sum(*cells) and not any(map(NUMBER.fullmatch, cells))
+    return plain and any(of_title(one) or tells_whose(one) or is_day(one) for one in cells)
+
+
+def stacked(rows: list[Row]) -> tuple[list[Row], list[Row]]:
+    """Return titles, and the answers of tables one below another, each with a head of its own.
+
+    Sums stand across, or names.
+    """
+    rows = [(number, [*map(bare_sum, cells)]) for number, cells in rows]
+    heads = {at for at in range(len(rows)) if _heads_a_table(rows, at)}
+    titles, found, across, seen = list[Row](), list[Row](), list[str](), dict[object, int]()
+    for at, (number, cells) in enumerate(rows if len(heads) > 1 else []):
+        first, *others = cells
+        if at in heads:
+            across = others
+            continue
+        if is_title(cells) or (across and no_child(first)):
+            titles.append(rows[at])
+            continue
+        sums = any(map(is_sum, across))
+        fits = sums != is_sum(first) and len(others) <= len(across) and not holds_sum(*others)
+        if not (fits and (is_sum(first) or LETTER.search(first))):
+            return [], []
+        for top, answer in zip(across, [*others, *[""] * len(across)], strict=False):
+            pair = (first, top) if sums else (top, first)
+            if (other := seen.setdefault(pair, number)) != number and top:
+                again = RefusedError("screen.name-again", name=pair[0], other=other)
+                raise again.at(row=number, field="answers")
+            found += [(number, [*pair, answer])] if top else []
+    return (titles, found) if any(row[2] for _, row in found) else ([], [])
+
+
+def _heads_a_table(rows: list[Row], at: int) -> bool:
+    """Say whether a row is sums, or names above a row of a sum; nothing before them, or no name."""
+    corner, *others = rows[at][1]
+    given, below = filled(others), rows[at + 1][1] if at + 1 < len(rows) else [""]
+    if all(map(is_sum, given)):
+        above = head(corner) in ("", "name") or TITLE.fullmatch(corner)
+        return bool(above) and len(given) > (head(corner) != "name")
+    above = head(corner) in ("", "sum") or TITLE.fullmatch(corner)
+    known = any(no_child(one) or LABEL.fullmatch(one) or holds_sum(one) for one in given)
+    return bool(above) and not known and all(map(LETTER.search, given)) and is_sum(below[0])
