@@ -3,8 +3,12 @@
 import re
 from collections.abc import Iterable, Iterator
 
-SURNAMES = ("surname", "last name", "family name", "apellido", "apellidos")
-"""Heads of the column that stands beside a first name, in small letters."""
+SURNAMES = (
+    *("surname", "last name", "family name", "apellido", "apellidos"),
+    *("primer apellido", "segundo apellido", "1er apellido", "1.er apellido", "2º apellido"),
+    *("2.º apellido", "apellido 1", "apellido 2"),
+)
+"""Heads of columns that stand beside a first name, in small letters."""
 
 HEADS = {
     "names": "name",
@@ -105,19 +109,20 @@ def of_code(cell: str) -> bool:
 
 
 def full_names(rows: Iterable[tuple[int, list[str]]]) -> Iterator[tuple[int, list[str]]]:
-    """Yield numbered ``rows``, first name and surname in one cell where the first row has both."""
-    first = last = -1
+    """Yield numbered ``rows``, first name and surnames in one cell where the first row has both."""
+    first, last = -1, list[int]()
     for at, (number, cells) in enumerate(rows):
         if not at:
             heads = [one.lower() for one in cells]
             if {"first", "last"} <= {*heads}:
-                first, last = heads.index("first"), heads.index("last")
+                first, last = heads.index("first"), [heads.index("last")]
             else:
-                last = next((k for k, one in enumerate(heads) if one in SURNAMES), -1)
+                last = [k for k, one in enumerate(heads) if one in SURNAMES]
                 first = next((k for k, one in enumerate(heads) if head(one) == "name"), -1)
-        if min(first, last) < 0:
+        if first < 0 or not last:
             yield number, cells
             continue
-        whole = [*cells, *[""] * (max(first, last) + 1 - len(cells))]
-        whole[first] = f"{whole[first]} {whole[last]}".strip() if at else "name"
-        yield number, [*whole[:last], *whole[last + 1 :]]
+        whole = [*cells, *[""] * (max(first, *last) + 1 - len(cells))]
+        parts = filter(None, [whole[first], *(whole[k] for k in last)])
+        whole[first] = " ".join(parts) if at else "name"
+        yield number, [cell for k, cell in enumerate(whole) if k not in last]

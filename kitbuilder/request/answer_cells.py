@@ -25,7 +25,7 @@ BLANK = (
         "no vino",
         "sin hacer",
     ),
-    *("sin hacer", "np", "n/p"),
+    *("np", "n/p", "n. p.", "n.p.", "dnf", "no sabe", "no lo sabe", "ns"),
 )
 """What stands for a sum that was not answered, in small letters."""
 

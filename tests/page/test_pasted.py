@@ -1384,9 +1384,13 @@ def test_ticks_below_a_sum_to_their_left_are_answers() -> None:
         assert found[0] == ("Ada", [("53 − 27", 34), ("61 − 34", answer)])
 
 
-def test_times_and_addresses_are_no_names() -> None:
-    for one in ("12/11/2026 9:10", "9:10", "ada@mail.example"):
+def test_times_are_no_names_and_addresses_are_where_no_others_stand() -> None:
+    for one in ("12/11/2026 9:10", "9:10"):
         assert asked(f"Sent\t53-27\t61-34\tWho\n{one}\t34\t27\tAda").code == "screen.shape-answers"
+    form = "Timestamp\tEmail\t53-27\t61-34\n9:10\t{0}@a.example\t34\t27\n9:12\t{1}\t26\t33"
+    assert answered(form.format("Ada", "Ben@a.example")) == WRONG
+    same = answered(form.format("Ada", "Ada@b.example"))  # each called by the whole address
+    assert [name for name, _ in same] == ["Ada@a.example", "Ada@b.example"]
 
 
 def test_names_with_answers_below_a_sum_are_read() -> None:
@@ -2123,6 +2127,10 @@ def test_what_may_be_a_day_a_number_or_an_answer_is_asked_about(text: str, code:
         "3\t26\t53-27\tBen\n4\t33\t61-34\tBen",
         "Time\tEmail\tName\t53-27\t61-34\n9:10\ta@x.example\tAda\t34\t27\n"
         "9:12\tb@x.example\tBen\t26\t33\nTotal\t\t\t0\t1",
+        "Sum\tName\tAnswer\n53-27\tAda\t34\n\tBen\t26\n61-34\tAda\t27\n\tBen\t33",
+        "Name\tQ1\tQ2\nAda\t53-27=34\t61-34=27\nBen\t53-27=26\t61-34=33",
+        "Name\t\t53-27\t61-34\nAda\t2/2\t34\t27\nBen\t0/2\t26\t33",
+        "Ada: 53 minus 27 = 34 and 61 take away 34 = 27\nBen: 53 menos 27 = 26 y 61-34=33",
         ";What is 53-27?;What is 61-34?\nAda;34;27\nBen;26;33",
         "Name\t53-27=\t61-34=\tRight\nAda\t34\t27\t1\nBen\t26\t33\t0",
     ],
@@ -2130,6 +2138,29 @@ def test_what_may_be_a_day_a_number_or_an_answer_is_asked_about(text: str, code:
 def test_tables_of_two_children_and_two_sums_are_read(text: str) -> None:
     children = {name: sorted(sums) for name, sums in answered(text)}
     assert children == {name: sorted(sums) for name, sums in WRONG}
+
+
+def test_a_number_behind_a_name_is_no_part_of_its_sum() -> None:
+    sums = [("72 − 63", 9), ("550 − 452", 102)]
+    for text in ("Child 1 - 72-63=9; 550-452 = 102", "Child 1: 72-63=9  550-452=102"):
+        assert answered(text) == [("Child 1", sums)]
+    text = "Child 1 550-452=102  72-63=9\nChild 2 550-452=1002  72-63=9"  # 550 + 452
+    assert [(name, given[0]) for name, given in answered(text)] == [
+        ("Child 1", sums[1]),
+        ("Child 2", ("550 − 452", 1002)),
+    ]
+
+
+def test_surnames_in_two_columns_are_joined_to_the_name() -> None:
+    table = "Nombre\tPrimer apellido\tSegundo apellido\t53-27\nEva\tRuiz\tSol\t26\nEva\tMar\t\t34"
+    assert [name for name, _ in answered(table)] == ["Eva Ruiz Sol", "Eva Mar"]
+
+
+def test_a_column_without_a_head_among_names_across_is_asked_about() -> None:
+    refused = asked("Sum\t\tAda\tBen\n53-27\t26\t26\t34\n61-34\t27\t33\t27")
+    assert (refused.code, refused.slots["column"]) == ("screen.column-out", 2)
+    for text in ("Ada\t53-27\t26\t\tCai\t61-34\t33", "Ada\t53-27\t26\tCai\t61-34"):
+        assert asked(f"{text}\n{text}").code == "screen.two-tables"
 
 
 def test_names_across_again_are_never_offered_to_be_left_out() -> None:

@@ -22,11 +22,18 @@ WRITTEN = re.compile(  # no part of a date, of a number with more marks, or of a
     r"(?P<part>\d+(?:[.,]\d+)*)(?P<group>[ \xa0\u2009\u202f]\d{3}\b)?(?![-−–\d])"
 )
 _TWO_WAYS = re.compile(
-    r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+(\d{1,4})$"
+    r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+(\d{1,4})"
+    r"(?![\d.])"
 )
+_NUMBERED = re.compile(r"(.*[^\W\d]\s*(\d{1,3}))\s+[-−–—]\s+(\d+)\s*[-−–—]\s*\d")
+# A name with a number, a dash, and a sum.
+
 DASHES = " -−–—"
 _BETWEEN = " \xa0\u202f\t=:;,'?_>→"
 """What may stand between a name, a sum and an answer in one cell."""
+
+_JOINED = re.compile(r"\.$|\s+(?:and|y|e|&)$")
+# What may end an answer before another sum.
 
 _WORDS_AWAY = "|".join(re.escape(word) for word in BLANK if len(word) > 2)
 _AWAY = re.compile(rf"([^\W\d].*?)(?:\s*[-–—:]\s*|\s+)\(?({_WORDS_AWAY})\)?", re.IGNORECASE)
@@ -149,10 +156,13 @@ def parts_of(cell: str, *, first: bool) -> list[str]:
     """Return the name, the sums and the answers that stand in one cell, in their order."""
     if halves := in_two_ways(cell, first=first):
         return [halves[0].strip(_BETWEEN), *parts_of(halves[1], first=False)]
+    named = _NUMBERED.match(cell) if first else None
+    if named and int(named[2]) < int(named[3]):  # Child 1 - 53-27=26
+        return [named[1], *parts_of(cell[named.start(3) :], first=False)]
     parts, at = list[str](), 0
     while found := WRITTEN.search(cell, at):
         before = cell[at : found.start()].strip(_BETWEEN).rstrip(DASHES)
-        parts += [before.rstrip(".") if parts else before, found[0]]
+        parts += [_JOINED.sub("", before) if parts else before, found[0]]
         at = found.end()
         if found["group"] and whole(found["part"] + found["group"]) > whole(found["whole"]):
             at = found.start("group")  # an answer of three digits, no thousands

@@ -61,6 +61,8 @@ def check_side_by_side(rows: Sequence[Row], field: str) -> None:
         kinds = "".join(map(_kind_of_head, cells))
         if re.search("n.*s.*n.*s", kinds):
             raise RefusedError("screen.two-tables", field=field)
+    if len(rows) > 1 and all(_are_two_children(filled(cells)) for _, cells in rows):
+        raise RefusedError("screen.two-tables", field=field)
     (_, names), *below = rows or [(0, [""])]
     names = filled(names)
     titled = len(names) > 1 and not any(map(DIGIT.search, names))
@@ -73,6 +75,12 @@ def _kind_of_head(cell: str) -> str:
     """Return "n" for a head of names, "s" for one of sums or answers or a sum, else "-"."""
     column = head(bare_head(cell))
     return "n" if column == "name" else "s" if holds_sum(cell) or column in COLUMNS else "-"
+
+
+def _are_two_children(cells: Sequence[str]) -> bool:
+    """Say whether cells are a name with a sum and an answer, twice."""
+    sums = [at for at, cell in enumerate(cells) if is_sum(cell)]
+    return sums == [1, 4] and len(cells) < 7 and all(map(LETTER.search, cells[::3]))
 
 
 def _are_pairs(cells: Sequence[str]) -> bool:

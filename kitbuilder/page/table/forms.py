@@ -26,6 +26,8 @@ _NUMBERS = re.compile(r"\d+")
 _NO_NAME = re.compile(rf"{DATE.pattern}|\d\d?:\d\d|\S+@\S+\.")
 # How a time or an address begins.
 
+_POINTS = re.compile(r"\d+(?:[.,]\d+)?\s*/\s*\d+")
+_ADDRESS = re.compile(r"\S+@\S+\.\S+")
 _MARKS = re.compile(r"[(\[/]\s*\d+")
 # How many marks a sum brings, as in 52-37 (2).
 
@@ -67,6 +69,12 @@ def _without_marks(rows: list[Row], left: list[str]) -> list[Row]:
         if all(map(is_mark, filled(columns[at][1:]))) and any(columns[at][1:])
         if not columns[at][0] or is_mark(columns[at][0]) or beside(columns[at][0])
         if any(map(NUMBER.fullmatch, columns[at - 1]))
+    ]
+    out += [
+        at
+        for at in range(1, wide)
+        if top is not None and top < len(rows) - 1 and not any(columns[at][: top + 1])
+        if all(map(_POINTS.fullmatch, columns[at][top + 1 :]))
     ]
     if not out:
         return rows
@@ -126,6 +134,9 @@ def _with_names_first(rows: list[Row], left: list[str]) -> list[Row]:
     """
     top = heads_of_sums(rows)
     heads = [] if top is None else [*rows[top][1]]
+    if top is not None and not any(map(of_name, heads)):
+        rows = _with_addresses_as_names(rows, top)
+        heads = [*rows[top][1]]
     named_ = [at for at, cell in enumerate(heads) if of_name(cell) and not of_surname(cell)]
     if not named_ or (named_ == [0] and head(heads[0]) == "name"):
         return rows
@@ -148,6 +159,22 @@ def _with_names_first(rows: list[Row], left: list[str]) -> list[Row]:
         else (n, cells)
         for n, cells in rows
     ]
+
+
+def _with_addresses_as_names(rows: list[Row], top: int) -> list[Row]:
+    """Return ``rows``, mail addresses as names, each to its @ if that tells them apart."""
+    wide = min(len(cells) for _, cells in rows[top:])
+    columns = ([cells[at] for _, cells in rows[top + 1 :]] for at in range(wide))
+    at = next((at for at, column in enumerate(columns) if all(map(_ADDRESS.match, column))), None)
+    if at is None:
+        return rows
+    bare = {cells[at].partition("@")[0].lower() for _, cells in rows[top + 1 :]}
+    apart = len(bare) == len(rows) - top - 1
+    found = rows[:top]
+    for k, (number, cells) in enumerate(rows[top:]):
+        name = (cells[at].partition("@")[0] if apart else cells[at]) if k else "Name"
+        found.append((number, [*cells[:at], name, *cells[at + 1 :]]))
+    return found
 
 
 def _without_edges(rows: list[Row], left: list[str]) -> list[Row]:

@@ -39,7 +39,8 @@ def in_a_list(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return each answer as a row of name, sum and answer; none where rows are no such list."""
     above = len([*takewhile(lambda row: is_title(row[1]), rows)])
     titles, below = rows[:above], rows[above:]
-    found = _below_names(below) or _below_sums(below) or _in_spaces(below)
+    found = _below_names(below) or _answered_across(below)
+    found = found or _below_sums(below) or _in_spaces(below)
     if not found:
         titles, found = stacked(rows)
     if found and titles:
@@ -135,6 +136,34 @@ def _in_spaces(rows: list[Row]) -> list[Row]:
         pairs = zip(sums, answers, strict=True)
         found += [(number, [name.rstrip(": "), *pair]) for pair in pairs]
     return found if len(given) == len(below) else []
+
+
+def with_sums_above(rows: list[Row], columns: Sequence[str]) -> list[Row]:
+    """Return ``rows``, those of a name without a sum before it with the sum above."""
+    name, at = columns.index("name"), columns.index("sum")
+    found, sum_, names = list[Row](), "", set[str]()
+    for number, cells in rows:
+        child = "".join(cells[name : name + 1])
+        if is_sum("".join(cells[at : at + 1])):
+            sum_, names = cells[at], set()
+        elif at < name and sum_ and child and child not in names and not cells[at]:
+            cells = [*cells[:at], sum_, *cells[at + 1 :]]
+        names.add(child)
+        found.append((number, cells))
+    return found
+
+
+def _answered_across(rows: list[Row]) -> list[Row]:
+    """Return sums with answers, which stand across behind a name below a head, as so many rows."""
+    (_, heads), *below = rows or [(0, [""])]
+    behind = filled([cell for _, cells in below for cell in cells[1:]])
+    answered = all(holds_sum(one) and one.count("=") == 1 for one in behind)
+    names = [cells[0] for _, cells in below]
+    children = all(LETTER.search(name) and not holds_sum(name) for name in names)
+    headed = len(heads) > 1 and head(heads[0]) in ("", "name") and not holds_sum(*heads)
+    if not (behind and answered and children and headed and len({*names}) == len(names)):
+        return []
+    return [(n, [row[0], *with_name([cell])[1:3]]) for n, row in below for cell in row[1:] if cell]
 
 
 def check_once(number: int, names: Sequence[str], field: str) -> None:

@@ -14,6 +14,9 @@ from kitbuilder.request.answers import COLUMNS
 _ARROW = re.compile(r"(?<=\d)[ \xa0]*(?:[-=]>|[→⇒])[ \xa0]*(?=\d|$)", re.MULTILINE)
 # An equals sign, as some write it.
 
+_MINUS = re.compile(r"(?<=\d)[ \xa0]+(?:minus|take away|menos)[ \xa0]+(?=\d)", re.IGNORECASE)
+# A minus sign in words.
+
 _HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
 # What a row holds that is more than marks: a letter, a digit or a picture.
 
@@ -46,7 +49,7 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     Commas that none of them can be of decimals, as they have spaces, count as semicolons; where
     the language has a decimal ``point``, two numbers with commas may be thousands.
     """
-    text = _ARROW.sub(" = ", text.removeprefix("\ufeff"))
+    text = _MINUS.sub(" - ", _ARROW.sub(" = ", text.removeprefix("\ufeff")))
     lines = [line for line in text.split("\n") if line.strip()]
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
     mark = "\t" if "\t" in text else ";" if semicolons else ","

@@ -51,7 +51,12 @@ from kitbuilder.page.table.known_words import (
     listed,
 )
 from kitbuilder.page.table.labels import carried, owned
-from kitbuilder.page.table.lists import check_once, in_a_list, one_child_a_cell
+from kitbuilder.page.table.lists import (
+    check_once,
+    in_a_list,
+    one_child_a_cell,
+    with_sums_above,
+)
 from kitbuilder.page.table.parted import check_halves, joined, parted
 from kitbuilder.page.table.plans import as_planned
 from kitbuilder.page.table.titles import (
@@ -110,7 +115,7 @@ def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedT
         check_beside(heading, rows, field)
         if columns == [*COLUMNS]:  # a shorter row may be a line: Ada 53-27=34
             rows = [(n, cells if len(cells) > 2 else with_name(cells)) for n, cells in rows]
-        rows = carried(rows, columns.index("name"), notes, field)
+        rows = carried(with_sums_above(rows, columns), columns.index("name"), notes, field)
         return PastedTable(TableShape.COLUMNS, heading, rows)
     if len(rows) == 1 and all(head(cell) in COLUMNS for cell in rows[0][1]):
         raise RefusedError("screen.only-headings", field=field)
@@ -246,6 +251,10 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
     if head(heading[0]) not in ("", *COLUMNS):
         raise RefusedError("screen.corner", given=heading[0], row=top, field=field)
     check_once(top, heading[1:], field)
+    wide = max(len(cells) for _, cells in rows)
+    unnamed = {at for at in range(1, wide) if not "".join(heading[at : at + 1])}
+    if any(any(cells[at : at + 1]) for _, cells in rows for at in unnamed):
+        raise AstrayError
     return heading, rows
 
 
