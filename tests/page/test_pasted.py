@@ -2151,6 +2151,11 @@ def test_a_number_behind_a_name_is_no_part_of_its_sum() -> None:
     ]
 
 
+def test_numbers_below_a_head_of_names_are_children_whatever_follows_the_sums() -> None:
+    table = "Child,Sum,Answer\n1,15-7 = ___,9\n2,81-26 = ___,55\n3,341-306 = ___,35"
+    assert [name for name, _ in answered(table)] == ["1", "2", "3"]
+
+
 def test_surnames_in_two_columns_are_joined_to_the_name() -> None:
     table = "Nombre\tPrimer apellido\tSegundo apellido\t53-27\nEva\tRuiz\tSol\t26\nEva\tMar\t\t34"
     assert [name for name, _ in answered(table)] == ["Eva Ruiz Sol", "Eva Mar"]

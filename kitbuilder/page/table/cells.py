@@ -10,7 +10,7 @@ from kitbuilder.request.answer_cells import BLANK, is_mark
 Row = tuple[int, list[str]]
 """A row's number, counted from 1, and its cells; 0 where all that stands is a name in the head."""
 
-LETTER, DIGIT = re.compile(r"[^\W\d]"), re.compile(r"\d")
+LETTER, DIGIT = re.compile(r"[^\W\d_]"), re.compile(r"\d")
 NUMBER = re.compile(r"\d+(?:[ \xa0\u2009\u202f]\d{3})?([.,]\d+)?")
 
 _THOUSANDS = r"(?:[ \xa0\u2009\u202f]\d{3})?"
