@@ -3,19 +3,21 @@
 import re
 from collections.abc import Sequence
 
-from kitbuilder.page.table.cells import DASHES, WRITTEN
+from kitbuilder.formats.heads import head
+from kitbuilder.page.table.cells import DASHES, NUMBER, WRITTEN, filled, holds_sum
 from kitbuilder.request.answer_cells import BLANK
-from kitbuilder.request.answers import JOINING, NO_CHILD
+from kitbuilder.request.answers import COLUMNS, JOINING, NO_CHILD
 
 OF_TITLES = {
     *("age", "answers", "año", "clase", "class", "curso", "deberes", "edad", "examen", "ficha"),
     *("grade", "grado", "group", "grupo", "hoja", "homework", "lesson", "matemáticas", "math"),
-    *("maths", "page", "practice", "prueba", "página", "quiz", "respuestas", "restas", "results"),
-    *("resultados", "semana"),
-    *("set", "sheet", "subtraction", "sums", "tarea", "term", "test", "trimestre", "unidad"),
-    *("unit", "week", "worksheet", "year"),
+    *("maths", "page", "practice", "prueba", "página", "quiz", "respuestas", "restas", "semana"),
+    *("set", "sheet", "subtraction", "sums", "tarea", "test", "week", "worksheet", "year"),
 }
 """Words that a title has and no child's name, in small letters."""
+
+_TOPICS = {"results", "resultados", "term", "topic", "tema", "trimestre", "unidad", "unit"}
+# More of these, after which no name follows.
 
 _WHOSE = {
     *("class", "school", "teacher", "tutor", "centro", "clase", "colegio", "maestra", "maestro"),
@@ -98,7 +100,28 @@ _COUNT = re.compile(r"\(?(?:[a-z]|q?\d{1,2})\)\s*|(?:(?:[a-z]|q?\d{1,2})\.|q\d{1
 
 def of_title(cell: str) -> bool:
     """Say whether a cell has a word of titles."""
-    return not OF_TITLES.isdisjoint(re.findall(r"[^\W\d_]+", cell.lower()))
+    return not (OF_TITLES | _TOPICS).isdisjoint(re.findall(r"[^\W\d_]+", cell.lower()))
+
+
+def are_titles(cells: Sequence[str]) -> bool:
+    """Say whether a row has a word of titles, or is a day; it has no sum and heads no columns."""
+    held = filled(cells)
+    known = any(of_title(one) or tells_whose(one) for one in held)
+    day = len(held) == 1 and is_day(held[0])
+    plain = not holds_sum(*held) and not any(map(NUMBER.fullmatch, held))
+    return (known or day) and plain and {*map(head, held)}.isdisjoint(COLUMNS)
+
+
+def only_titles(cell: str) -> bool:
+    """Say whether all words of a cell are of titles, or letters, as Clase 3.º A."""
+    words = re.findall(r"[^\W\d_]+", cell.lower())
+    return of_title(cell) and all(len(word) == 1 or of_title(word) for word in words)
+
+
+def is_day(cell: str) -> bool:
+    """Say whether a cell is a day, and no name."""
+    label = LABEL.fullmatch(cell)
+    return bool(label and label["day"] and not label["name"]) and cell.lower() not in NAMES
 
 
 def tells_whose(cell: str) -> bool:

@@ -24,9 +24,10 @@ from kitbuilder.page.table.cells import (
 from kitbuilder.page.table.known_words import (
     DAY_MONTH,
     LABEL,
+    are_titles,
     listed,
 )
-from kitbuilder.page.table.stacked import is_title, stacked
+from kitbuilder.page.table.stacked import stacked
 from kitbuilder.page.table.titles import passed_over
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, beside, no_child
@@ -37,7 +38,7 @@ _NAME_ANSWERS = re.compile(r"([^\W\d].*?)((?:\s+\d+)+)")
 
 def in_a_list(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return each answer as a row of name, sum and answer; none where rows are no such list."""
-    above = len([*takewhile(lambda row: is_title(row[1]), rows)])
+    above = len([*takewhile(lambda row: are_titles(row[1]), rows)])
     titles, below = rows[:above], rows[above:]
     found = _below_names(below) or _answered_across(below)
     found = found or _below_sums(below) or _in_spaces(below)

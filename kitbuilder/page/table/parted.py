@@ -7,7 +7,7 @@ from io import StringIO
 
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import NUMBER, Row, filled
+from kitbuilder.page.table.cells import DIGIT, NUMBER, Row, filled
 from kitbuilder.request.answer_cells import BLANK, is_mark
 from kitbuilder.request.answers import COLUMNS
 
@@ -16,6 +16,9 @@ _ARROW = re.compile(r"(?<=\d)[ \xa0]*(?:[-=]>|[→⇒])[ \xa0]*(?=\d|$)", re.MUL
 
 _MINUS = re.compile(r"(?<=\d)[ \xa0]+(?:minus|take away|menos)[ \xa0]+(?=\d)", re.IGNORECASE)
 # A minus sign in words.
+
+_SLASH = re.compile(r"(?<=\d)[ \xa0]+/[ \xa0]+(?=\d+[ \xa0]*[-−–])")
+# What some put between sums.
 
 _HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
 # What a row holds that is more than marks: a letter, a digit or a picture.
@@ -50,8 +53,11 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     the language has a decimal ``point``, two numbers with commas may be thousands.
     """
     text = _MINUS.sub(" - ", _ARROW.sub(" = ", text.removeprefix("\ufeff")))
+    text = _SLASH.sub(", ", text)
     lines = [line for line in text.split("\n") if line.strip()]
+    of_numbers = [";" in line for line in lines if DIGIT.search(line)]
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
+    semicolons = semicolons or (len(of_numbers) > 1 and all(of_numbers))
     mark = "\t" if "\t" in text else ";" if semicolons else ","
     reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
     rows, number = list[Row](), 0

@@ -4,10 +4,28 @@ import re
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import DASHES, LETTER, NUMBER, Row, filled, holds_sum, is_sum
-from kitbuilder.page.table.known_words import DATE, DAY_MONTH, LABEL, NAMES, TITLE
+from kitbuilder.page.table.cells import (
+    DASHES,
+    LETTER,
+    NUMBER,
+    Row,
+    filled,
+    holds_sum,
+    is_sum,
+)
+from kitbuilder.page.table.known_words import (
+    DATE,
+    DAY_HEADS,
+    DAY_MONTH,
+    LABEL,
+    NAMES,
+    TITLE,
+    of_title,
+    tells_whose,
+)
+from kitbuilder.page.table.titles import bare_head
 from kitbuilder.request.answer_cells import BLANK
-from kitbuilder.request.answers import no_child
+from kitbuilder.request.answers import COLUMNS, no_child
 
 _DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
 _OF_GROUPS = re.compile(r"\b(?:group|set|table|team|grupo|mesa|equipo)\b", re.IGNORECASE)
@@ -19,6 +37,7 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
 
     Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day.
     """
+    rows = _without_days_down(rows)
     away = {line for line, cells in rows if any(map(_is_away, cells[1:])) and not holds_sum(*cells)}
     rows = [
         (line, [cells[0], *_without_none(cells[1:], line in away)] if cells[0] else cells)
@@ -32,7 +51,9 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
                 return rows
             day = (line, corner) if DAY_MONTH.fullmatch("".join(corner.split())) else day
             sums = filled(cells) if is_sum(corner) else filled(others)
-        elif no_child(corner) or not (sums or (corner and not _is_title(corner))):
+        elif holds_sum(corner) and sums and LETTER.search(corner):  # a child with sums of its own
+            return rows
+        elif no_child(corner) or not (corner and not _is_title(corner)):
             found.append((line, cells))
         elif sums and LETTER.search(corner) and all(map(NUMBER.fullmatch, filled(others))):
             found.append((line, [corner] if line in away else [corner, *sums]))
@@ -43,6 +64,31 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
         raise RefusedError("screen.corner-sum", given=day[1], row=day[0], field="pupils")
     notes += [Said("screen.answers-out")] if answered else []
     return found if children else rows
+
+
+def _without_days_down(rows: list[Row]) -> list[Row]:
+    """Return ``rows`` without a first column of days or counts, where names stand across.
+
+    Raises ``RefusedError`` where children may be called by these counts.
+    """
+    across = (at for at, (_, cells) in enumerate(rows) if any(map(is_sum, cells[1:])))
+    top = next(across, 0) - 1
+    if top < 0:
+        return rows
+    (number, (corner, *names)), below = rows[top], rows[top + 1 :]
+    labels = [LABEL.fullmatch(cells[0]) for _, cells in below]
+    sums = filled([cell for _, cells in below for cell in cells[1:]])
+    plain = all(LETTER.search(name) and not LABEL.fullmatch(name) for name in filled(names))
+    columns = any(head(bare_head(name)) in COLUMNS or no_child(name) for name in names)
+    known = corner.lower() in DAY_HEADS or head(corner) in ("", "sum", "name")
+    if columns or not (known and all(labels) and all(map(is_sum, sums))):
+        return rows
+    of_sums = all(label and (label["day"] or label["word"]) for label in labels)
+    if not plain and not (of_sums and head(corner) == "name"):
+        return rows
+    if head(corner) == "name" and not (plain and of_sums):
+        raise RefusedError("screen.corner", given=corner, row=number, field="pupils")
+    return [*rows[:top], *((line, cells[1:] or [""]) for line, cells in rows[top:])]
 
 
 def _without_none(cells: list[str], away: bool) -> list[str]:
@@ -60,7 +106,8 @@ def _is_title(cell: str) -> bool:
     label = LABEL.fullmatch(cell)
     day = label and label["called"] and label["called"].lower() not in NAMES
     dated = _DATE.fullmatch(cell) or DAY_MONTH.fullmatch(cell) or day
-    return bool(TITLE.fullmatch(cell) or no_child(cell) or dated or _OF_GROUPS.search(cell))
+    titled = TITLE.fullmatch(cell) or of_title(cell) or tells_whose(cell)
+    return bool(titled or no_child(cell) or dated or _OF_GROUPS.search(cell))
 
 
 def _may_be_above_names(corner: str) -> bool:

@@ -61,6 +61,7 @@ from kitbuilder.page.table.parted import check_halves, joined, parted
 from kitbuilder.page.table.plans import as_planned
 from kitbuilder.page.table.titles import (
     bare_head,
+    heads_a_plan,
     names_columns,
     passed_over,
     quoted,
@@ -225,7 +226,7 @@ def _without_numbers(rows: list[Row]) -> list[Row]:
     if any(top[1:]) and len(top) > max(len(cells) for _, cells in below):
         top = top[1:]
     begin, heads = [cells[0] for _, cells in below], [*map(head, top)]
-    names = all(map(LETTER.search, begin)) and not is_sum("".join(top[:1]))
+    names = all(map(LETTER.search, filled(begin))) and begin[0] and not is_sum("".join(top[:1]))
     sums = len({*filter(is_sum, begin)}) == len(begin)  # each once: a class has them again
     others = {*heads[1:]} - {"", "answer"}  # a column of right answers may stand there
     across = others and not (others & {*COLUMNS} or any(map(no_child, others)))
@@ -245,7 +246,7 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
     cells_below = [cell for _, cells in rows for cell in cells if cell]
     if head(heading[0]) not in ("", *COLUMNS) and all(map(is_sum, cells_below)):
         heading, rows = ["", *heading], [(number, ["", *cells]) for number, cells in rows]
-    heads = [*map(head, heading)]
+    heads = [*map(head, map(bare_head, heading))]
     if {*heads[1:]} & {*COLUMNS} and not _has_key(heads, rows):
         return None
     if head(heading[0]) not in ("", *COLUMNS):
@@ -335,7 +336,7 @@ def _check_head(heading: list[str], rows: list[Row], field: str) -> None:
     if field == "pupils" and len(sums) > 1 and not any(holds_sum(*cells) for _, cells in rows):
         raise RefusedError("screen.no-sums", given=quoted(sums), field=field)  # answers, perhaps
     heads = [*map(head, map(bare_head, heading))]
-    given = any(one not in ("", "sum") for one in heads)
+    given = any(one not in ("", "sum") for one in heads) and not heads_a_plan(heading, rows)
     known = field == "pupils" and "sum" in heads and heads[0]
     if given and not known and not {*heads} & {"name", "answer"}:
         raise AstrayError

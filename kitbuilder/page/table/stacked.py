@@ -1,19 +1,10 @@
 """Tables one below another, each with a head of its own: sums across, or names."""
 
-from collections.abc import Sequence
-
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import LETTER, NUMBER, Row, filled, holds_sum, is_sum
-from kitbuilder.page.table.known_words import LABEL, TITLE, bare_sum, of_title, tells_whose
-from kitbuilder.page.table.titles import is_day
+from kitbuilder.page.table.cells import LETTER, Row, filled, holds_sum, is_sum
+from kitbuilder.page.table.known_words import LABEL, TITLE, are_titles, bare_sum
 from kitbuilder.request.answers import no_child
-
-
-def is_title(cells: Sequence[str]) -> bool:
-    """Say whether a row has a day or a word of titles, and neither a sum nor a number."""
-    plain = not holds_sum(*cells) and not any(map(NUMBER.fullmatch, cells))
-    return plain and any(of_title(one) or tells_whose(one) or is_day(one) for one in cells)
 
 
 def stacked(rows: list[Row]) -> tuple[list[Row], list[Row]]:
@@ -29,7 +20,7 @@ def stacked(rows: list[Row]) -> tuple[list[Row], list[Row]]:
         if at in heads:
             across = others
             continue
-        if is_title(cells) or (across and no_child(first)):
+        if are_titles(cells) or (across and no_child(first)):
             titles.append(rows[at])
             continue
         sums = any(map(is_sum, across))

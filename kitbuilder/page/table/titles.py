@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from itertools import pairwise, takewhile
+from itertools import chain, pairwise, takewhile
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
@@ -20,16 +20,19 @@ from kitbuilder.page.table.cells import (
     with_name,
 )
 from kitbuilder.page.table.known_words import (
+    BESIDE,
     DATE,
     DAY_HEADS,
     DAY_MONTH,
     END,
     LABEL,
-    NAMES,
     NUMBERS,
     OF_SUMS,
     TITLE,
+    are_titles,
+    is_day,
     of_title,
+    only_titles,
     tells_whose,
 )
 from kitbuilder.request.answer_cells import BLANK
@@ -109,12 +112,6 @@ def without_corner(rows: list[Row]) -> list[Row]:
     return [*rows[:at], (number, [*cells[:k], "", *cells[k + 1 :]]), *rows[at + 1 :]]
 
 
-def is_day(cell: str) -> bool:
-    """Say whether a cell is a day, and no name."""
-    label = LABEL.fullmatch(cell)
-    return bool(label and label["day"]) and cell.lower() not in NAMES
-
-
 def passed_over(*rows: Sequence[str]) -> Said:
     """Return the note that ``rows`` were passed over."""
     return Said("screen.title", lines=quoted([", ".join(filled(cells)) for cells in rows]))
@@ -138,28 +135,25 @@ def _is_title(row: Row, rows: list[Row]) -> bool:
     """
     cell, below = "".join(row[1]), rows[rows.index(row) + 1 :]
     if len(filled(row[1])) > 1:
-        return _are_titles(row[1]) and _begins_a_list([cells for _, cells in below])
-    if tells_whose(cell):
+        return are_titles(row[1]) and _begins_a_list([cells for _, cells in below])
+    numbered = of_title(cell) and DIGIT.search(cell) and not LABEL.fullmatch(cell)
+    if tells_whose(cell) or only_titles(cell) or numbered:
         return True
     begin = [cells[0] for _, cells in below if holds_sum(*cells)]
     if _NUMBERED.match(cell) and not any(map(_NUMBERED.match, begin)):
         return True
-    name = with_name(below[0][1])[0].rstrip(END)
-    mixed = of_title(cell) and not LABEL.fullmatch(name or "1")
+    names = (with_name(cells)[0].rstrip(END) for _, cells in below if not are_titles(cells))
+    above_name = not LABEL.fullmatch(next(names, "") or "1")
+    mixed = (of_title(cell) or is_day(cell)) and above_name
     return mixed or TITLE.fullmatch(cell) is not None
-
-
-def _are_titles(cells: Sequence[str]) -> bool:
-    """Say whether a cell is a day or has a word of titles, and none heads a column."""
-    known = any(of_title(one) or tells_whose(one) or is_day(one) for one in cells)
-    return known and not any(map(holds_sum, cells)) and {*map(head, cells)}.isdisjoint(COLUMNS)
 
 
 def _begins_a_list(rows: Sequence[Sequence[str]]) -> bool:
     """Say whether a name alone follows, with titles at most above it, or lines of one cell."""
-    below = [cells for cells in rows if not _are_titles(cells)]
+    below = [cells for cells in rows if not are_titles(cells)]
     alone = [len(filled(cells)) == 1 for cells in below]
-    return all(alone) or (alone[0] and not holds_sum(*below[0]))
+    named = all(alone) and all(with_name(cells)[0] for cells in below)
+    return named or (alone[:1] == [True] and not holds_sum(*below[0]))
 
 
 def _totals(rows: list[Row], _: str) -> list[Row]:
@@ -201,8 +195,30 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     codes = head(cells[0]) in ("", "sum") and all(map(LETTER.search, filled(cells[1:])))
     if codes and all(is_sum(row[0]) for _, row in below):
         return len(cells) > 1
+    if heads_a_plan(cells, below):
+        return True
+    if all(map(_may_be_name, cells)) and all(map(is_sum, filled([*chain(*dict(below).values())]))):
+        return True
     digits = any(map(DIGIT.search, map(bare_head, cells[1:])))
     return len(cells) > 1 and not (holds_sum(cells[0]) or is_away(cells) or digits)
+
+
+def heads_a_plan(cells: Sequence[str], below: Sequence[Row]) -> bool:
+    """Say whether a row numbers sums or days, as Q1 or Day 1, above names with sums."""
+    labels = [at for at, cell in enumerate(cells) if at and LABEL.fullmatch(cell)]
+    others = [cell for at, cell in enumerate(cells) if at and at not in labels]
+    if not labels or head(cells[0]) not in ("", "name"):
+        return False
+    if not all(beside(one) or one.lower() in BESIDE for one in others):
+        return False
+    planned = ["".join(row[at : at + 1]) for _, row in below for at in labels]
+    names = all(LETTER.search(row[0]) for _, row in below)
+    return names and any(planned) and all(map(is_sum, filled(planned)))
+
+
+def _may_be_name(cell: str) -> bool:
+    """Say whether a cell has letters, and is no label and no sum."""
+    return bool(LETTER.search(cell)) and not LABEL.fullmatch(cell) and not holds_sum(cell)
 
 
 def is_headed(rows: Sequence[Row], field: str) -> bool:
@@ -215,6 +231,7 @@ def is_headed(rows: Sequence[Row], field: str) -> bool:
         return named or (across and all(map(is_sum, given)) and first_sum(below) == len(below))
     if not below or not names_columns([corner, *cells], below):
         return False
+    named = named or heads_a_plan([corner, *cells], below)
     return named or not LETTER.search("".join(row[0] for _, row in below))
 
 
