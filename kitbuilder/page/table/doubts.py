@@ -34,6 +34,9 @@ _DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\s*[-–—]\s*(?:0?[1-9]|1[0-2])\s*
 _SLIP = re.compile(r"(\d[^\s=]*(?:\s*[^\w\s=]\s*\d+)?)\s*=\s*\d+\W*$")
 # What stands for a sum before an answer.
 
+_MAY_BE_NUMBERED = re.compile(r"(.*[^\W\d]\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3})(?!\d| \d{3}\b)")
+# A name before a sum that may have thousands, or a name with a number.
+
 _YEARS = re.compile(r"\b20\d\d\s*[-–—/]\s*(?:20)?\d\d\b")
 
 _CLASSES = ("class", "group", "grade", "clase", "grupo", "curso")
@@ -150,7 +153,11 @@ def check_two_ways(rows: Sequence[Row], field: str) -> None:
     """Refuse a row where a sum may have thousands, or a name end in a number."""
     for number, cells in rows:
         for at, cell in enumerate(cells):
-            if halves := in_two_ways(cell, first=not at):
+            halves = in_two_ways(cell, first=not at)
+            bare = _MAY_BE_NUMBERED.match(cell) if field == "pupils" and not at else None
+            if bare and int(bare[4]) <= int(bare[3]):  # no equals sign tells which
+                halves = cell[: bare.end(2)], cell[bare.start(3) :]
+            if halves:
                 sum_, other = "".join(halves), ": ".join(halves)
                 refused = RefusedError("screen.two-ways", given=cell, sum=sum_, other=other)
                 raise refused.at(field=field, row=number)

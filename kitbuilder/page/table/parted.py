@@ -57,7 +57,7 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     lines = [line for line in text.split("\n") if line.strip()]
     of_numbers = [";" in line for line in lines if DIGIT.search(line)]
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
-    semicolons = semicolons or (len(of_numbers) > 1 and all(of_numbers))
+    semicolons = semicolons or (of_numbers != [] and all(of_numbers))
     mark = "\t" if "\t" in text else ";" if semicolons else ","
     reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
     rows, number = list[Row](), 0

@@ -205,11 +205,10 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
 
 def heads_a_plan(cells: Sequence[str], below: Sequence[Row]) -> bool:
     """Say whether a row numbers sums or days, as Q1 or Day 1, above names with sums."""
-    labels = [at for at, cell in enumerate(cells) if at and LABEL.fullmatch(cell)]
-    others = [cell for at, cell in enumerate(cells) if at and at not in labels]
-    if not labels or head(cells[0]) not in ("", "name"):
-        return False
-    if not all(beside(one) or one.lower() in BESIDE for one in others):
+    given = [(at, cell) for at, cell in enumerate(cells) if at and cell]
+    labels = [at for at, cell in given if not (beside(cell) or cell.lower() in BESIDE)]
+    counted = all(LABEL.fullmatch(cells[at]) for at in labels)
+    if not (labels and counted) or head(cells[0]) not in ("", "name"):
         return False
     planned = ["".join(row[at : at + 1]) for _, row in below for at in labels]
     names = all(LETTER.search(row[0]) for _, row in below)
