@@ -132,14 +132,16 @@ def _keep_numbers(lines: Sequence[_Line]) -> None:
 
 def _keep_pupils(lines: Sequence[_Line], typed: Mapping[int, str]) -> None:
     """Take labels of packs for names but below a name alone; ask where they may count sums."""
-    alone, below, others = False, list[_Line](), list[_Line]()
+    alone, titled, below, others = False, list[_Line](), list[_Line](), list[_Line]()
+    above = ""
     for line in lines:
         if line.label and line.given:
             (below if alone else others).append(line)
+            titled += [line] if alone and of_title(above) else []
         elif line.name:
-            alone = line.alone
+            alone, above = line.alone, line.name
     counts = [one for one in others if one.said("word") or re.match(r"\d+\D", one.said("all"))]
-    if unsure := [one for one in (others if below else counts) if not one.name]:
+    if unsure := titled or [one for one in (others if below else counts) if not one.name]:
         given = quoted(line.label_in(typed) for line in unsure)
         refused = RefusedError("screen.pupils-or-not", given=given, field="pupils")
         raise refused.at(row=unsure[0].number)

@@ -8,6 +8,7 @@ from kitbuilder.page.table.cells import (
     DASHES,
     LETTER,
     NUMBER,
+    AstrayError,
     Row,
     filled,
     holds_sum,
@@ -69,7 +70,7 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
 def _without_days_down(rows: list[Row]) -> list[Row]:
     """Return ``rows`` without a first column of days or counts, where names stand across.
 
-    Raises ``RefusedError`` where children may be called by these counts.
+    Raises ``RefusedError`` or ``AstrayError`` where children may be called by these counts.
     """
     across = (at for at, (_, cells) in enumerate(rows) if any(map(is_sum, cells[1:])))
     top = next(across, 0) - 1
@@ -84,8 +85,10 @@ def _without_days_down(rows: list[Row]) -> list[Row]:
     if columns or not (known and all(labels) and all(map(is_sum, sums))):
         return rows
     of_sums = all(label and (label["day"] or label["word"]) for label in labels)
-    if not plain and not (of_sums and head(corner) == "name"):
+    if not plain and not of_sums:
         return rows
+    if not plain and head(corner) != "name":
+        raise AstrayError
     if head(corner) == "name" and not (plain and of_sums):
         raise RefusedError("screen.corner", given=corner, row=number, field="pupils")
     return [*rows[:top], *((line, cells[1:] or [""]) for line, cells in rows[top:])]

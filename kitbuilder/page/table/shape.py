@@ -239,7 +239,12 @@ def _across(first: Row, rows: list[Row], field: str) -> tuple[list[str], list[Ro
     """Return names across a head and the rows of sums below; ask if the corner may be one."""
     top, heading = first
     begin = [cells[0] for _, cells in rows if not is_sum(cells[0])]
-    if len(heading) < 2 or LETTER.search("".join(begin)) or holds_sum(*begin):
+    if (
+        len(heading) < 2
+        or heads_a_plan(heading, rows)
+        or LETTER.search("".join(begin))
+        or holds_sum(*begin)
+    ):
         return None
     if begin and head(heading[0]) == "name":  # children may be called by numbers
         return None

@@ -162,7 +162,7 @@ def _totals(rows: list[Row], _: str) -> list[Row]:
     for at, row in enumerate(rows):
         cells = row[1]
         across = at >= first or (at < last and any(map(is_sum, rows[at + 1][1][1:])))
-        total = (at or across) and _no_row(filled(cells), foot=at > first)
+        total = (at or (across and cells[0])) and _no_row(filled(cells), foot=at > first)
         if holds_sum(*cells):
             continue
         if total or (across and _counts_sums(cells)):
@@ -211,7 +211,8 @@ def heads_a_plan(cells: Sequence[str], below: Sequence[Row]) -> bool:
     if not (labels and counted) or head(cells[0]) not in ("", "name"):
         return False
     planned = ["".join(row[at : at + 1]) for _, row in below for at in labels]
-    names = all(LETTER.search(row[0]) for _, row in below)
+    days = all((label := LABEL.fullmatch(cells[at])) and not label["count"] for at in labels)
+    names = all(LETTER.search(row[0]) or (days and row[0].isdigit()) for _, row in below)
     return names and any(planned) and all(map(is_sum, filled(planned)))
 
 
