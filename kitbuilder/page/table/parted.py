@@ -7,7 +7,7 @@ from io import StringIO
 
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import DIGIT, NUMBER, Row, filled
+from kitbuilder.page.table.cells import NUMBER, Row, filled
 from kitbuilder.request.answer_cells import BLANK, is_mark
 from kitbuilder.request.answers import COLUMNS
 
@@ -17,6 +17,7 @@ _ARROW = re.compile(r"(?<=\d)[ \xa0]*(?:[-=]>|[→⇒])[ \xa0]*(?=\d|$)", re.MUL
 _MINUS = re.compile(r"(?<=\d)[ \xa0]+(?:minus|take away|menos)[ \xa0]+(?=\d)", re.IGNORECASE)
 # A minus sign in words.
 
+_SUM = re.compile(r"\d\s*[-−–]\s*\d")
 _SLASH = re.compile(r"(?<=\d)[ \xa0]+/[ \xa0]+(?=\d+[ \xa0]*[-−–])")
 # What some put between sums.
 
@@ -55,9 +56,9 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     text = _MINUS.sub(" - ", _ARROW.sub(" = ", text.removeprefix("\ufeff")))
     text = _SLASH.sub(", ", text)
     lines = [line for line in text.split("\n") if line.strip()]
-    of_numbers = [";" in line for line in lines if DIGIT.search(line)]
+    of_sums = [";" in line for line in lines if _SUM.search(line)]
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
-    semicolons = semicolons or (of_numbers != [] and all(of_numbers))
+    semicolons = semicolons or (of_sums != [] and all(of_sums))
     mark = "\t" if "\t" in text else ";" if semicolons else ","
     reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
     rows, number = list[Row](), 0
@@ -93,7 +94,7 @@ def _headed(cell: str) -> list[str]:
 
 def _in_one_line(cell: str) -> str:
     """Return a cell in one line, commas between the sums of its lines."""
-    return re.sub(r"\s*\n\s*", ", " if re.search(r"\d\s*[-−–]\s*\d", cell) else " ", cell)
+    return re.sub(r"\s*\n\s*", ", " if _SUM.search(cell) else " ", cell)
 
 
 def _check_grouped(cells: list[str], number: int, field: str) -> None:

@@ -21,6 +21,7 @@ from kitbuilder.page.table.known_words import (
     LABEL,
     NAMES,
     TITLE,
+    are_titles,
     of_title,
     tells_whose,
 )
@@ -54,7 +55,7 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
             sums = filled(cells) if is_sum(corner) else filled(others)
         elif holds_sum(corner) and sums and LETTER.search(corner):  # a child with sums of its own
             return rows
-        elif no_child(corner) or not (corner and not _is_title(corner)):
+        elif no_child(corner) or are_titles(cells) or not (corner and not _is_title(corner)):
             found.append((line, cells))
         elif sums and LETTER.search(corner) and all(map(NUMBER.fullmatch, filled(others))):
             found.append((line, [corner] if line in away else [corner, *sums]))
