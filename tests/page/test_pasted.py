@@ -2155,6 +2155,52 @@ def test_numbers_below_a_head_of_names_are_children_whatever_follows_the_sums() 
     assert [name for name, _ in answered(table)] == ["1", "2", "3"]
 
 
+def test_thousands_in_lines_are_no_numbers_of_names() -> None:
+    sums = [("4748 − 4004", 754), ("8785 − 249", 8536)]
+    line = "Ben 4 748-4 004=754; 8 785-249=8 536"
+    assert answered(line) == [("Ben", sums)]
+    assert answered("Ben 8 785 - 249=8 536 4 748 - 4 004=754") == [("Ben", sums[::-1])]
+    for text in ("Ben: 8,259-242", "Ben 8,259-242", "Ben 8,259-242\nAda 3,863-334"):
+        for read in (partial(read_pupils, stage="pieces"), pasted_answers):
+            with pytest.raises(RefusedError) as refused:
+                read(text)
+            assert refused.value.code == "screen.commas"
+    assert told("Pupil 1,259-242\nPupil 2,863-334")[1] == ("Pupil 2", ["863 − 334"])
+
+
+@pytest.mark.parametrize(
+    ("text", "codes"),
+    [
+        ("Name\tAda\tBen\n1\t63-29\t52-27\n2\t71-48\t80-36", ["screen.corner"]),
+        ("Spring term\n1\t63-29\t52-27\n2\t71-48", ["screen.pupils-or-not"]),
+        ("Pupil 1 540-503\nPupil 2 63-29", ["screen.two-ways"]),
+        ("Week 3\t24-3\nAda: 53-27, 61-34\nBen: 81-46", ["screen.shape-pupils", "screen.row-out"]),
+    ],
+)
+def test_packs_that_may_be_meant_in_two_ways_are_asked_about(text: str, codes: list[str]) -> None:
+    with pytest.raises(RefusedError) as refused:
+        read_pupils(text, "pieces")
+    assert refused.value.code in codes
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Name\tDay 1\tDay 2\nAda\t53-27\t61-34\nBen\t81-46",
+        "\tClass\tQ1\tQ2\nAda\t4B\t53-27\t61-34\nBen\t4B\t81-46",
+        "Pupil\tWeek 1\tWeek 2\tNotes\nAda\t53-27\t61-34\tslow\nBen\t81-46",
+        "Day\tAda\tBen\nDay 1\t53-27\t81-46\nDay 2\t61-34",
+        "Name\tAda\tBen\nMonday\t53-27\t81-46\nTuesday\t61-34",
+        "Spring term\nUnit 3: exchange\n1. Ada 53-27 / 61-34\n2. Ben 81-46",
+        "Mrs Smith\tMaths\tMonday\nAda: 53-27 and 61-34\nBen: 81-46",
+        "No.\t\t1\t2\n1\tAda\t53-27\t61-34\n2\tBen\t81-46",
+        "1\tAda\t53-27\n2\t\t61-34\n3\tBen\t81-46",
+    ],
+)
+def test_plans_of_two_pupils_are_read(text: str) -> None:
+    assert told(text) == [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["81 − 46"])]
+
+
 def test_surnames_in_two_columns_are_joined_to_the_name() -> None:
     table = "Nombre\tPrimer apellido\tSegundo apellido\t53-27\nEva\tRuiz\tSol\t26\nEva\tMar\t\t34"
     assert [name for name, _ in answered(table)] == ["Eva Ruiz Sol", "Eva Mar"]

@@ -23,7 +23,7 @@ WRITTEN = re.compile(  # no part of a date, of a number with more marks, or of a
 )
 _TWO_WAYS = re.compile(
     r"(?:^|\w\s+)(\d) ([1-9]\d\d)\s*[-−–—]\s*(\d{1,3}(?=\s*=)|\d{2,3}(?=\s))[\s=]+(\d{1,4})"
-    r"(?!\d|[.,]\d)"
+    r"(?!\d|[.,]\d|[ \xa0]\d{3}(?!\d|\s*[-−–—]))"
 )
 _NUMBERED = re.compile(r"(.*[^\W\d]\s*(\d{1,3}))\s+[-−–—]\s+(\d+)\s*[-−–—]\s*\d")
 # A name with a number, a dash, and a sum.

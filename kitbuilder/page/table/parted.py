@@ -40,6 +40,9 @@ _SIGNED = re.compile(r"\d{1,4}\s*[-−–]\s*\d{1,4}(?:\s*=.*)?", re.ASCII)
 _EQUALS = re.compile(r"\d{1,4}\s*=", re.ASCII)  # the decimals of a part, and what is left
 _LAST_NUMBER = re.compile(r"(?:[-•*·]\s*|(?:\d{1,2}|[a-z])[.)]\s*)?(\d{1,2})", re.IGNORECASE)
 
+_BEFORE_THREE = re.compile(r"(.*[^\W\d][^\d]*?[\s:]+)\d{1,3},\d{3}\s*[-−–—]")
+# A name, and what may be a sum with thousands behind a comma; else the name has a number.
+
 _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
 # A name that ends with a number, or one beside which a number begins.
 
@@ -130,7 +133,12 @@ def _typed(cells: list[str], number: int, field: str) -> list[str]:
 
 
 def check_halves(rows: Sequence[Row], field: str) -> None:
-    """Refuse a row of cells that begins as 6,5-2,8 does, which may be decimals."""
+    """Refuse a row of cells that begins as 6,5-2,8 or Ada 1,345-2 does: decimals or thousands."""
+    found = [(number, _BEFORE_THREE.match(",".join(cells[:2]))) for number, cells in rows]
+    grouped = [(number, one[1]) for number, one in found if one]
+    several = len({name for _, name in grouped}) > 1 or len(rows) == len(grouped) == 1
+    if several or any(":" in name for _, name in grouped):
+        raise RefusedError("screen.commas", row=grouped[0][0], field=field)
     for number, cells in rows:
         first = _LAST_NUMBER.fullmatch(cells[0])
         if first and _of_decimals([first[1], *cells[1:]]):

@@ -143,9 +143,10 @@ def _is_title(row: Row, rows: list[Row]) -> bool:
     if _NUMBERED.match(cell) and not any(map(_NUMBERED.match, begin)):
         return True
     names = (with_name(cells)[0].rstrip(END) for _, cells in below if not are_titles(cells))
-    above_name = not LABEL.fullmatch(next(names, "") or "1")
+    label = LABEL.fullmatch(next(names, "") or "1")
+    above_name = not label or label["name"]
     mixed = (of_title(cell) or is_day(cell)) and above_name
-    return mixed or TITLE.fullmatch(cell) is not None
+    return bool(mixed) or TITLE.fullmatch(cell) is not None
 
 
 def _begins_a_list(rows: Sequence[Sequence[str]]) -> bool:
