@@ -4,7 +4,7 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import chain, takewhile
+from itertools import chain, groupby, takewhile
 from string import ascii_lowercase
 
 from kitbuilder.errors import RefusedError, Said, named
@@ -173,6 +173,8 @@ def _check_again(rows: Sequence[Row], field: str, *, numbered: bool) -> None:
     """Refuse one name in two rows that are two children's: with several sums, or with numbers."""
     top, held = [*map(head, rows[0][1])] if rows else [], Counter(row for row, _ in rows)
     at, first = top.index("name") if "name" in top else 0, dict[str, tuple[int, bool]]()
+    runs = [[*same] for _, same in groupby(cells[at] for _, cells in rows[1:] if len(cells) > at)]
+    numbered = numbered and 2 * sum(len(run) > 1 for run in runs) < len(runs)  # else sums are
     for number, cells in rows:
         name = "".join(cells[at : at + 1]) if at else with_name(cells)[0]
         several = held[number] > 1 or sum(map(is_sum, apart(cells))) > 1
