@@ -2201,6 +2201,23 @@ def test_plans_of_two_pupils_are_read(text: str) -> None:
     assert told(text) == [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["81 − 46"])]
 
 
+def test_names_above_a_remark_are_not_passed_over() -> None:
+    with pytest.raises((RefusedError, RefusedRowsError)):
+        told("Ada\tBen\nChecked\n53-27\t81-46\n61-34")
+
+
+@pytest.mark.parametrize("title", ["Week 3", "27 November", "Monday", "5 de mayo"])
+def test_a_day_among_the_sums_of_a_child_takes_none_of_them(title: str) -> None:
+    notes = list[Said]()
+    table = f"Name\tSum\tAnswer\nAda\t53-27\t34\n{title}\n\t61-34\t27\nBen\t53-27\t26"
+    (ada, _) = pasted_answers(table, notes=notes)
+    assert (ada.name, len(ada.cells)) == ("Ada", 2)
+    assert "screen.title" in [note.code for note in notes]
+    plan = f"Ada\tBen\n{title}\n53-27\t81-46\n61-34"
+    with suppress(RefusedError, RefusedRowsError):
+        assert [name for name, _ in told(plan)] == ["Ada", "Ben"]
+
+
 def test_surnames_in_two_columns_are_joined_to_the_name() -> None:
     table = "Nombre\tPrimer apellido\tSegundo apellido\t53-27\nEva\tRuiz\tSol\t26\nEva\tMar\t\t34"
     assert [name for name, _ in answered(table)] == ["Eva Ruiz Sol", "Eva Mar"]

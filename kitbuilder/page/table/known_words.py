@@ -56,6 +56,10 @@ _WORD = (
 )
 DATE = re.compile(r"\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4}")
 _MONTHS = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|ene|abr|ago|dic)[a-z]*"
+_FULL_MONTH = (  # without those by which children are called
+    "(?:january|february|march|july|september|october|november|december"
+    "|enero|febrero|marzo|mayo|junio|agosto|septiembre|octubre|noviembre|diciembre)"
+)
 _MONTH, _OF_MONTH = "(?:0?[1-9]|1[0-2])", "(?:0?[1-9]|[12]\\d|3[01])"
 DAY_MONTH = re.compile(rf"{_OF_MONTH}-{_MONTH}|{_MONTH}-{_OF_MONTH}")
 """A day and a month; a sum where the first is the larger."""
@@ -63,6 +67,7 @@ DAY_MONTH = re.compile(rf"{_OF_MONTH}-{_MONTH}|{_MONTH}-{_OF_MONTH}")
 DAY = (
     rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}}(?:\s(?:de\s)?[^\W\d]+)?)?"
     r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"
+    rf"|\d{{1,2}}(?:st|nd|rd|th)?\s(?:de\s)?{_FULL_MONTH}"
     rf"|\d{{1,2}}/\d{{1,2}}|{DATE.pattern})"
 )
 _TITLED = "|".join(sorted(filter(str.isalpha, (OF_TITLES | NO_CHILD) - {*BLANK, "ausentes"})))

@@ -10,8 +10,17 @@ from string import ascii_lowercase
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import LETTER, Row, apart, filled, in_two_ways, is_sum, with_name
-from kitbuilder.page.table.known_words import DAY, DAY_HEADS, END, LABEL, NAMES, of_title
-from kitbuilder.page.table.titles import is_away, quoted
+from kitbuilder.page.table.known_words import (
+    DAY,
+    DAY_HEADS,
+    END,
+    LABEL,
+    NAMES,
+    TITLE,
+    is_day,
+    of_title,
+)
+from kitbuilder.page.table.titles import is_away, passed_over, quoted
 from kitbuilder.request.answers import COLUMNS
 from kitbuilder.request.pupils import checked_name
 
@@ -222,8 +231,12 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answe
     """Return ``rows``, those without a name, in cell ``at``, with that of the child above."""
     last, again, found, twice = "", False, list[Row](), dict[str, None]()
     had, without = defaultdict[str, dict[tuple[str, ...], int]](dict), set[str]()
+    titles = list[list[str]]()
     for number, cells in rows:
         name, sum_, above = "".join(cells[at : at + 1]), _sum(cells), last
+        if found and filled(cells) == [name] and (is_day(name) or TITLE.fullmatch(name)):
+            titles.append(cells)
+            continue
         alone = found and not _sum(found[-1][1]) and filled(found[-1][1]) == [last]
         if alone and sum_ and LABEL.fullmatch(name.rstrip(END)) and name.lower() not in NAMES:
             raise _who([last, name], number)
@@ -248,6 +261,8 @@ def carried(rows: Sequence[Row], at: int, notes: list[Said], field: str = "answe
         counts = [(name, len(sums)) for name, sums in had.items() if name in without]
         told = [Said("screen.of-child", name=name, count=count) for name, count in counts]
         notes.append(Said("screen.carried", children=named(told)))
+    if titles:
+        notes.append(passed_over(*titles))
     if twice:
         notes.append(Said("screen.apart", names=named(quoted(twice))))
     return found

@@ -195,13 +195,17 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
     """Say whether a row may be a heading: no sum, no digit but in names above sums, no one away."""
     codes = head(cells[0]) in ("", "sum") and all(map(LETTER.search, filled(cells[1:])))
     if codes and all(is_sum(row[0]) for _, row in below):
-        return len(cells) > 1
+        return any(cells[1:])
     if heads_a_plan(cells, below):
         return True
-    if all(map(_may_be_name, cells)) and all(map(is_sum, filled([*chain(*dict(below).values())]))):
+    if (
+        any(cells[1:])
+        and all(map(_may_be_name, cells))
+        and all(map(is_sum, filled([*chain(*dict(below).values())])))
+    ):
         return True
     digits = any(map(DIGIT.search, map(bare_head, cells[1:])))
-    return len(cells) > 1 and not (holds_sum(cells[0]) or is_away(cells) or digits)
+    return any(cells[1:]) and not (holds_sum(cells[0]) or is_away(cells) or digits)
 
 
 def heads_a_plan(cells: Sequence[str], below: Sequence[Row]) -> bool:
