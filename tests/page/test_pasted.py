@@ -2201,6 +2201,13 @@ def test_plans_of_two_pupils_are_read(text: str) -> None:
     assert told(text) == [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["81 − 46"])]
 
 
+def test_children_across_a_table_above_another_stand_in_one_place_each() -> None:
+    notes = list[Said]()
+    table = "Sum\tAda\tBen\n53-27\t34\t26\n61-34\t27\t33\nSum\tCy\tDi\n53-27\t26\t26\n61-34\t27\t27"
+    assert [one.name for one in pasted_answers(table, notes=notes)] == ["Ada", "Ben", "Cy", "Di"]
+    assert [note.code for note in notes if note.code == "screen.apart"] == []
+
+
 def test_names_above_a_remark_are_not_passed_over() -> None:
     with pytest.raises((RefusedError, RefusedRowsError)):
         told("Ada\tBen\nChecked\n53-27\t81-46\n61-34")

@@ -1,5 +1,7 @@
 """Tables one below another, each with a head of its own: sums across, or names."""
 
+from operator import itemgetter
+
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import LETTER, Row, filled, holds_sum, is_sum
@@ -14,11 +16,13 @@ def stacked(rows: list[Row]) -> tuple[list[Row], list[Row]]:
     """
     rows = [(number, [*map(bare_sum, cells)]) for number, cells in rows]
     heads = {at for at in range(len(rows)) if _heads_a_table(rows, at)}
-    titles, found, across, seen = list[Row](), list[Row](), list[str](), dict[object, int]()
+    titles, found = list[Row](), list[tuple[tuple[int, int], Row]]()
+    across, seen = list[str](), dict[object, int]()
+    top = 0
     for at, (number, cells) in enumerate(rows if len(heads) > 1 else []):
         first, *others = cells
         if at in heads:
-            across = others
+            across, top = others, at
             continue
         if are_titles(cells) or (across and no_child(first)):
             titles.append(rows[at])
@@ -27,13 +31,15 @@ def stacked(rows: list[Row]) -> tuple[list[Row], list[Row]]:
         fits = sums != is_sum(first) and len(others) <= len(across) and not holds_sum(*others)
         if not (fits and (is_sum(first) or LETTER.search(first))):
             return [], []
-        for top, answer in zip(across, [*others, *[""] * len(across)], strict=False):
-            pair = (first, top) if sums else (top, first)
-            if (other := seen.setdefault(pair, number)) != number and top:
+        for above, answer in zip(across, [*others, *[""] * len(across)], strict=False):
+            pair = (first, above) if sums else (above, first)
+            if (other := seen.setdefault(pair, number)) != number and above:
                 again = RefusedError("screen.name-again", name=pair[0], other=other)
                 raise again.at(row=number, field="answers")
-            found += [(number, [*pair, answer])] if top else []
-    return (titles, found) if any(row[2] for _, row in found) else ([], [])
+            place = (top, at) if sums else (top, across.index(above))
+            found += [(place, (number, [*pair, answer]))] if above else []
+    rows = [row for _, row in sorted(found, key=itemgetter(0))]
+    return (titles, rows) if any(row[2] for _, row in rows) else ([], [])
 
 
 def _heads_a_table(rows: list[Row], at: int) -> bool:
