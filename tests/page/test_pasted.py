@@ -2208,6 +2208,14 @@ def test_children_across_a_table_above_another_stand_in_one_place_each() -> None
     assert [note.code for note in notes if note.code == "screen.apart"] == []
 
 
+def test_commas_between_cells_that_heads_name_are_asked_about_no_more() -> None:
+    table = "Answer,Sum,Name\n104,86 - 18 =,Ada\n8,16 - 8 =,Ada\n9,71-62,Ben"
+    assert [(name, len(given)) for name, given in answered(table)] == [("Ada", 2), ("Ben", 1)]
+    with pytest.raises(RefusedError) as refused:
+        pasted_answers("Name,Sum,Answer\nAna,6,5-2")
+    assert refused.value.code == "screen.commas"
+
+
 def test_names_above_a_remark_are_not_passed_over() -> None:
     with pytest.raises((RefusedError, RefusedRowsError)):
         told("Ada\tBen\nChecked\n53-27\t81-46\n61-34")

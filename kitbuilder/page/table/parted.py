@@ -7,7 +7,7 @@ from io import StringIO
 
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import NUMBER, Row, filled
+from kitbuilder.page.table.cells import NUMBER, Row, filled, is_sum
 from kitbuilder.request.answer_cells import BLANK, is_mark
 from kitbuilder.request.answers import COLUMNS
 
@@ -143,6 +143,15 @@ def check_halves(rows: Sequence[Row], field: str) -> None:
         first = _LAST_NUMBER.fullmatch(cells[0])
         if first and _of_decimals([first[1], *cells[1:]]):
             raise RefusedError("screen.commas", row=number, field=field)
+
+
+def in_columns(rows: Sequence[Row]) -> bool:
+    """Say whether a first row heads name, sum and answer, and each row has cells of these."""
+    (_, heading), *below = rows or [(0, [])]
+    columns = [*map(head, heading)]
+    if not {*columns} >= {*COLUMNS} or any(len(cells) != len(heading) for _, cells in below):
+        return False
+    return all(is_sum(cells[columns.index("sum")]) for _, cells in below)
 
 
 def joined(row: Row, field: str) -> list[str]:

@@ -57,7 +57,7 @@ from kitbuilder.page.table.lists import (
     one_child_a_cell,
     with_sums_above,
 )
-from kitbuilder.page.table.parted import check_halves, joined, parted
+from kitbuilder.page.table.parted import check_halves, in_columns, joined, parted
 from kitbuilder.page.table.plans import as_planned
 from kitbuilder.page.table.titles import (
     bare_head,
@@ -105,7 +105,7 @@ def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedT
             rows = [(row[0], joined(row, field)) for row in rows]
         heading, rows = _without_beside(heading, rows, notes)
         return PastedTable(TableShape.COLUMNS, COLUMNS, [*_turned(heading, rows)])
-    if mark == ",":
+    if mark == "," and not in_columns([(top, heading), *rows]):
         rows = [(row[0], joined(row, field)) for row in rows]
     if field == "answers":
         check_answers((top, heading), rows)
@@ -156,7 +156,7 @@ def _rows_of_children(
     given = [row for row in given if any(row[1])]
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
     rows = _with_bare_sums(one_by_one(rows, mark, field))
-    if mark == ",":
+    if mark == "," and not in_columns(rows):
         check_halves(rows, field)
     untitled = without_titles(rows, field, notes)
     bare = _without_numbers(untitled)
