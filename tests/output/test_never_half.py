@@ -452,7 +452,8 @@ def test_stopping_is_said_in_one_line(tmp_path: Path, moment: str, sent: signal.
     begun = tmp_path / "begun"
     code = (
         "import os, sys, time\n"  # a text file's opening passes by what stops it meanwhile
-        f"def ready():\n    os.close(os.open({str(begun)!r}, os.O_CREAT))\n    time.sleep(60)\n"
+        f"def ready():\n    os.close(os.open({str(begun)!r}, os.O_CREAT))\n"
+        "    while True: time.sleep(0.05)\n"  # a long sleep passes by what comes just before it
         f"from kitbuilder.__main__ import main\n{HOOKS[moment]}\nmain()\n"
     )
     args = [sys.executable, "-c", code, *CARDS, "--out", str(tmp_path / "kit")]
