@@ -2216,6 +2216,16 @@ def test_commas_between_cells_that_heads_name_are_asked_about_no_more() -> None:
     assert refused.value.code == "screen.commas"
 
 
+def test_sums_behind_a_groups_title_are_all_read() -> None:
+    plan = "Group A: 53-27, 61-34\nAda\nCy\nGroup B: 81-46\nBen"
+    sums = ["53 − 27", "61 − 34"]
+    assert told(plan) == [("Ada", sums), ("Cy", sums), ("Ben", ["81 − 46"])]
+    assert told("Grupo A\t53-27\t61-34\nAda\nGrupo B\t81-46\nBen")[0] == ("Ada", sums)
+    assert asked("Set 1 53-27, 61-34\nAda\nCy", "pupils").code == "screen.shape-pupils"
+    table = "4A\n\t53-27\t61-34\nAda\t34\t27\n4B\n\t53-27\t61-34\nBen\t26\t33"
+    assert answered(table) == WRONG
+
+
 def test_names_above_a_remark_are_not_passed_over() -> None:
     with pytest.raises((RefusedError, RefusedRowsError)):
         told("Ada\tBen\nChecked\n53-27\t81-46\n61-34")

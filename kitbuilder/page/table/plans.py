@@ -13,6 +13,7 @@ from kitbuilder.page.table.cells import (
     filled,
     holds_sum,
     is_sum,
+    parts_of,
 )
 from kitbuilder.page.table.known_words import (
     DATE,
@@ -25,7 +26,7 @@ from kitbuilder.page.table.known_words import (
     of_title,
     tells_whose,
 )
-from kitbuilder.page.table.titles import bare_head
+from kitbuilder.page.table.titles import OF_SPANS, bare_head
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, no_child
 
@@ -37,7 +38,8 @@ _OF_GROUPS = re.compile(r"\b(?:group|set|table|team|grupo|mesa|equipo)\b", re.IG
 def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, those of names below sums across with the sums; answers go with a note.
 
-    Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day.
+    Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day, and
+    ``AstrayError`` where one stands behind a title there.
     """
     rows = _without_days_down(rows)
     away = {line for line, cells in rows if any(map(_is_away, cells[1:])) and not holds_sum(*cells)}
@@ -47,10 +49,12 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
     ]
     found, sums, children, answered, day = list[Row](), list[str](), 0, False, (0, "")
     for line, cells in rows:
-        corner, *others = cells
+        corner, *others = _with_title_apart(cells)
         if any(map(holds_sum, others)):
             if not (all(map(is_sum, filled(others))) and _may_be_above_names(corner)):
                 return rows
+            if not is_sum(corner) and holds_sum(corner) and not OF_SPANS.search(corner):
+                raise AstrayError
             day = (line, corner) if DAY_MONTH.fullmatch("".join(corner.split())) else day
             sums = filled(cells) if is_sum(corner) else filled(others)
         elif holds_sum(corner) and sums and LETTER.search(corner):  # a child with sums of its own
@@ -66,6 +70,13 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
         raise RefusedError("screen.corner-sum", given=day[1], row=day[0], field="pupils")
     notes += [Said("screen.answers-out")] if answered else []
     return found if children else rows
+
+
+def _with_title_apart(cells: list[str]) -> list[str]:
+    """Return a row's cells, a title and sums in the first taken apart: Group A: 53-27."""
+    title, *sums = parts_of(cells[0], first=True)
+    apart = sums and ":" in cells[0] and _is_title(title) and all(map(is_sum, sums))
+    return [title, *sums, *cells[1:]] if apart else cells
 
 
 def _without_days_down(rows: list[Row]) -> list[Row]:

@@ -1,5 +1,6 @@
 """Tables one below another, each with a head of its own: sums across, or names."""
 
+import re
 from operator import itemgetter
 
 from kitbuilder.errors import RefusedError
@@ -7,6 +8,9 @@ from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import LETTER, Row, filled, holds_sum, is_sum
 from kitbuilder.page.table.known_words import LABEL, TITLE, are_titles, bare_sum
 from kitbuilder.request.answers import no_child
+
+_CLASS = re.compile(r"\d{1,2}\s?[^\W\d]", re.ASCII)
+# A class, as 4B.
 
 
 def stacked(rows: list[Row]) -> tuple[list[Row], list[Row]]:
@@ -24,20 +28,21 @@ def stacked(rows: list[Row]) -> tuple[list[Row], list[Row]]:
         if at in heads:
             across, top = others, at
             continue
-        if are_titles(cells) or (across and no_child(first)):
+        above = at + 1 in heads and _CLASS.fullmatch("".join(cells))
+        if are_titles(cells) or above or (across and no_child(first)):
             titles.append(rows[at])
             continue
         sums = any(map(is_sum, across))
         fits = sums != is_sum(first) and len(others) <= len(across) and not holds_sum(*others)
         if not (fits and (is_sum(first) or LETTER.search(first))):
             return [], []
-        for above, answer in zip(across, [*others, *[""] * len(across)], strict=False):
-            pair = (first, above) if sums else (above, first)
-            if (other := seen.setdefault(pair, number)) != number and above:
+        for head_, answer in zip(across, [*others, *[""] * len(across)], strict=False):
+            pair = (first, head_) if sums else (head_, first)
+            if (other := seen.setdefault(pair, number)) != number and head_:
                 again = RefusedError("screen.name-again", name=pair[0], other=other)
                 raise again.at(row=number, field="answers")
-            place = (top, at) if sums else (top, across.index(above))
-            found += [(place, (number, [*pair, answer]))] if above else []
+            place = (top, at) if sums else (top, across.index(head_))
+            found += [(place, (number, [*pair, answer]))] if head_ else []
     rows = [row for _, row in sorted(found, key=itemgetter(0))]
     return (titles, rows) if any(row[2] for _, row in rows) else ([], [])
 

@@ -41,8 +41,8 @@ from kitbuilder.request.answers import COLUMNS, beside, no_child
 MOST_TITLES = 5
 """Lines above a table that may be titles."""
 
-_OF_SPANS = re.compile(r"\b(?:years?|pages?|ages?|aged|años?|curso|páginas?|edad(?:es)?)\b", re.I)
-# A word of titles before two numbers that are no sum, as Year 2026-27.
+OF_SPANS = re.compile(r"\b(?:years?|pages?|ages?|aged|años?|curso|páginas?|edad(?:es)?)\b", re.I)
+"""A word of titles before two numbers that are no sum, as Year 2026-27."""
 
 _AMOUNT = re.compile(r"(?<!\w)\d")
 _NUMBERED = re.compile(r"\d+\s*[^\W\d]")
@@ -82,7 +82,7 @@ def _days(rows: list[Row], field: str) -> list[Row]:
         first = first and (field == "answers" or not LETTER.match(day))
         first = first and not any(holds_sum(*row) for _, row in rows[:at]) and len(rows) > at + 1
         pair = WRITTEN.search(day) if titled or bare or first else None
-        if pair and (_OF_SPANS.search(day) or whole(pair["whole"]) < whole(pair["part"])):
+        if pair and (OF_SPANS.search(day) or whole(pair["whole"]) < whole(pair["part"])):
             days.append(rows[at])
         elif pair and answered and (titled or (bare and field == "answers")):
             given = " ".join(filled(cells))
