@@ -2226,6 +2226,37 @@ def test_sums_behind_a_groups_title_are_all_read() -> None:
     assert answered(table) == WRONG
 
 
+@pytest.mark.parametrize(
+    "plan",
+    [
+        "Name\tAda\tBen\nSum 1\t53-27\t81-46\nSum 2\t61-34",
+        "Child\tAda\tBen\nSum A\t53-27\t81-46\nSum B\t61-34",
+        "Sums\tAda\tBen\n1\t53-27\t81-46\n2\t61-34",
+        "Name\tAda\tBen\n\t53-27\t81-46\n\t61-34",
+        "Name\tDue\tSum 1\tSum 2\nAda\t12-05\t53-27\t61-34\nBen\t12-05\t81-46",
+        "Name\tScore\tSum 1\tSum 2\nAda\t18-5\t53-27\t61-34\nBen\t17-9\t81-46",
+        "Ada\nWeek 1: 53-27\nWeek 2: 61-34\nBen\nWeek 1: 81-46",
+        "Ada\nEasy\t53-27\t61-34\nBen\nEasy\t81-46",
+        "Monday\tAda\t53-27\t61-34\nTuesday\tBen\t81-46",
+        "Ada\tBen\n53-27\t81-46\n26\t35\n61-34\n27",
+    ],
+)
+def test_what_counts_or_dates_the_sums_of_a_plan_is_no_pupil_and_no_sum(plan: str) -> None:
+    assert told(plan) == [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["81 − 46"])]
+
+
+@pytest.mark.parametrize(
+    "plan",
+    [
+        "Pupils\tAda\tBen\nA\t53-27\t81-46\nB\t61-34",
+        "Name\tAda\tBen\nClass\t4A\t4B\nSum 1\t53-27\t81-46",
+    ],
+)
+def test_names_in_a_head_are_never_taken_for_heads_of_sums(plan: str) -> None:
+    with pytest.raises(RefusedError):
+        told(plan)
+
+
 def test_names_above_a_remark_are_not_passed_over() -> None:
     with pytest.raises((RefusedError, RefusedRowsError)):
         told("Ada\tBen\nChecked\n53-27\t81-46\n61-34")

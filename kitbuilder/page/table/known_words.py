@@ -38,7 +38,11 @@ NAMES = {"mar", "domingo", "dom", "sun", "thu"}
 """Days that are children's names as well, but beside others, all in full or all in short."""
 
 DAY_HEADS = ("day", "date", "week", "día", "fecha", "semana")
-BESIDE = {*DAY_HEADS, *NUMBERS, *OF_TITLES, "time", "hora"} - {"answers", "respuestas"}
+_DATED = ("due", "deadline", "birthday", "born", "hand in", "date set", "entrega", "cumpleaños")
+BESIDE = {*DAY_HEADS, *_DATED, *NUMBERS, *OF_TITLES, "pages", "time", "hora"} - {
+    "answers",
+    "respuestas",
+}
 """Heads of columns beside answers whose numbers are none, in small letters."""
 
 _SUMS = (

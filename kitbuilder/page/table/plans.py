@@ -23,6 +23,8 @@ from kitbuilder.page.table.known_words import (
     NAMES,
     TITLE,
     are_titles,
+    is_day,
+    listed,
     of_title,
     tells_whose,
 )
@@ -31,6 +33,7 @@ from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, no_child
 
 _DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
+_LETTERED = re.compile(r"(?<=\w)\s[A-Za-z]$")
 _OF_GROUPS = re.compile(r"\b(?:group|set|table|team|grupo|mesa|equipo)\b", re.IGNORECASE)
 # What may stand above names in the row of sums, and is neither a sum nor a child.
 
@@ -41,7 +44,8 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
     Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day, and
     ``AstrayError`` where one stands behind a title there.
     """
-    rows = _without_days_down(rows)
+    rows = _without_answers_down(rows, notes)
+    rows = _without_words_down(_without_days_down(_by_name(rows)))
     away = {line for line, cells in rows if any(map(_is_away, cells[1:])) and not holds_sum(*cells)}
     rows = [
         (line, [cells[0], *_without_none(cells[1:], line in away)] if cells[0] else cells)
@@ -85,25 +89,70 @@ def _without_days_down(rows: list[Row]) -> list[Row]:
     Raises ``RefusedError`` or ``AstrayError`` where children may be called by these counts.
     """
     across = (at for at, (_, cells) in enumerate(rows) if any(map(is_sum, cells[1:])))
-    top = next(across, 0) - 1
+    first = top = next(across, 0) - 1
+    while top > 0 and no_child(rows[top][1][0]):  # a row of classes, perhaps
+        top -= 1
     if top < 0:
         return rows
-    (number, (corner, *names)), below = rows[top], rows[top + 1 :]
-    labels = [LABEL.fullmatch(cells[0]) for _, cells in below]
+    (number, (corner, *names)), below = rows[top], rows[first + 1 :]
+    labels = [LABEL.fullmatch(_LETTERED.sub(" 1", listed(cells[0]))) for _, cells in below]
+    blank = not any(cells[0] for _, cells in below)
     sums = filled([cell for _, cells in below for cell in cells[1:]])
     plain = all(LETTER.search(name) and not LABEL.fullmatch(name) for name in filled(names))
     columns = any(head(bare_head(name)) in COLUMNS or no_child(name) for name in names)
     known = corner.lower() in DAY_HEADS or head(corner) in ("", "sum", "name")
-    if columns or not (known and all(labels) and all(map(is_sum, sums))):
+    if columns or not (known and (all(labels) or blank) and all(map(is_sum, sums))):
         return rows
-    of_sums = all(label and (label["day"] or label["word"]) for label in labels)
+    of_sums = blank or all(label and (label["day"] or label["word"]) for label in labels)
     if not plain and not of_sums:
         return rows
-    if not plain and head(corner) != "name":
+    if first > top or (not plain and head(corner) != "name"):
         raise AstrayError
     if head(corner) == "name" and not (plain and of_sums):
         raise RefusedError("screen.corner", given=corner, row=number, field="pupils")
     return [*rows[:top], *((line, cells[1:] or [""]) for line, cells in rows[top:])]
+
+
+def _without_answers_down(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` of sums below names across without rows of answers, which a note tells."""
+    (_, names), *below = rows or [(0, [""])]
+    sums = [row for row in below if all(map(is_sum, filled(row[1])))]
+    others = [cell for row in below if row not in sums for cell in filled(row[1])]
+    across = len(names) > 1 and all(map(LETTER.search, names)) and not any(map(holds_sum, names))
+    if not (across and sums and others and all(map(NUMBER.fullmatch, others))):
+        return rows
+    notes.append(Said("screen.answers-out"))
+    return [rows[0], *sums]
+
+
+def _by_name(rows: list[Row]) -> list[Row]:
+    """Return ``rows`` of a day, a name and sums as one a name, with the sums of all its days."""
+    found = dict[str, Row]()
+    for line, cells in rows:
+        day, name, *sums = [*cells, ""]
+        if not (is_day(day) and LETTER.search(name) and not LABEL.fullmatch(name)):
+            return rows
+        if not (any(sums) and all(map(is_sum, filled(sums)))):
+            return rows
+        found.setdefault(name, (line, [name]))[1].extend(filled(sums))
+    return [*found.values()]
+
+
+def _without_words_down(rows: list[Row]) -> list[Row]:
+    """Return ``rows`` without the words before sums that recur below each name alone, as Easy."""
+    found, below, names = list[Row](), dict[str, set[str]](), list[str]()
+    for line, cells in rows:
+        first, *others = cells
+        if LETTER.search(first) and not any(others) and not holds_sum(first):
+            names.append(first)
+        elif names and LETTER.search(first) and any(others) and all(map(is_sum, filled(others))):
+            below.setdefault(first, set()).add(names[-1])
+            cells = ["", *others]
+        else:
+            return rows
+        found.append((line, cells))
+    recur = below and all(len(held) == len(names) for held in below.values())
+    return found if recur and len(names) > 1 else rows
 
 
 def _without_none(cells: list[str], away: bool) -> list[str]:

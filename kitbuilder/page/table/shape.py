@@ -41,6 +41,7 @@ from kitbuilder.page.table.doubts import (
 )
 from kitbuilder.page.table.forms import as_in_a_form
 from kitbuilder.page.table.known_words import (
+    BESIDE,
     DAY_HEADS,
     DAY_MONTH,
     END,
@@ -307,7 +308,9 @@ def _without_beside(
 
 
 def _holds_sums(name: str, at: int, rows: Sequence[Row]) -> bool:
-    """Say whether sums stand in a column, which may be of days, as 9-11."""
+    """Say whether sums stand in a column, which may be of days, as 9-11, of marks or of pages."""
+    if beside(name) or name.lower() in BESIDE - {*DAY_HEADS}:
+        return False
     column = ["".join(cells[at : at + 1]) for _, cells in rows]
     days = name.lower() in DAY_HEADS
     return holds_sum(*(cell for cell in column if not (days and DAY_MONTH.fullmatch(cell))))

@@ -82,6 +82,9 @@ def _days(rows: list[Row], field: str) -> list[Row]:
         first = first and (field == "answers" or not LETTER.match(day))
         first = first and not any(holds_sum(*row) for _, row in rows[:at]) and len(rows) > at + 1
         pair = WRITTEN.search(day) if titled or bare or first else None
+        week = LETTER.search(day.partition(":")[0]) and ":" in day
+        if pair and field == "pupils" and week and not DAY_MONTH.fullmatch(pair[0]):
+            continue
         if pair and (OF_SPANS.search(day) or whole(pair["whole"]) < whole(pair["part"])):
             days.append(rows[at])
         elif pair and answered and (titled or (bare and field == "answers")):
