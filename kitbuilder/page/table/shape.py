@@ -1,5 +1,6 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
+import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from enum import Enum, auto
@@ -45,6 +46,7 @@ from kitbuilder.page.table.known_words import (
     DAY_HEADS,
     DAY_MONTH,
     END,
+    LABEL,
     NUMBERS,
     TITLE,
     bare_names,
@@ -72,6 +74,11 @@ from kitbuilder.page.table.titles import (
 from kitbuilder.request.answer_cells import BLANK, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
+
+_MAY_BE_NO_SUM = re.compile(
+    rf"{DAY_MONTH.pattern}|(?:19|20)\d\d\s*[-–]\s*(?:\d\d)?\d\d?|\d+\s*[-–]\s*0\d+"
+)
+# A day, years, or what has a nought before its second number.
 
 
 class TableShape(Enum):
@@ -312,6 +319,9 @@ def _holds_sums(name: str, at: int, rows: Sequence[Row]) -> bool:
     if beside(name) or name.lower() in BESIDE - {*DAY_HEADS}:
         return False
     column = ["".join(cells[at : at + 1]) for _, cells in rows]
+    named = head(bare_head(name)) in COLUMNS or LABEL.fullmatch(name)
+    if not named and all(map(_MAY_BE_NO_SUM.fullmatch, filter(holds_sum, column))):
+        return False
     days = name.lower() in DAY_HEADS
     return holds_sum(*(cell for cell in column if not (days and DAY_MONTH.fullmatch(cell))))
 
