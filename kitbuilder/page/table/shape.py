@@ -1,6 +1,5 @@
 """Which shape a pasted table has: decided once, here; the readers go by it."""
 
-import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from enum import Enum, auto
@@ -42,12 +41,7 @@ from kitbuilder.page.table.doubts import (
 )
 from kitbuilder.page.table.forms import as_in_a_form
 from kitbuilder.page.table.known_words import (
-    BESIDE,
-    DAY_HEADS,
-    DAY_MONTH,
     END,
-    LABEL,
-    NUMBERS,
     TITLE,
     bare_names,
     bare_sum,
@@ -60,13 +54,13 @@ from kitbuilder.page.table.lists import (
     one_child_a_cell,
     with_sums_above,
 )
+from kitbuilder.page.table.own_heads import without_beside
 from kitbuilder.page.table.parted import check_halves, in_columns, joined, parted
 from kitbuilder.page.table.plans import as_planned
 from kitbuilder.page.table.titles import (
     bare_head,
     heads_a_plan,
     names_columns,
-    passed_over,
     quoted,
     without_corner,
     without_titles,
@@ -74,11 +68,6 @@ from kitbuilder.page.table.titles import (
 from kitbuilder.request.answer_cells import BLANK, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
-
-_MAY_BE_NO_SUM = re.compile(
-    rf"{DAY_MONTH.pattern}|(?:19|20)\d\d\s*[-–]\s*(?:\d\d)?\d\d?|\d+\s*[-–]\s*0\d+"
-)
-# A day, years, or what has a nought before its second number.
 
 
 class TableShape(Enum):
@@ -111,14 +100,14 @@ def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedT
         heading, rows = across
         if mark == "," and any(len(cells) > len(heading) for _, cells in rows):
             rows = [(row[0], joined(row, field)) for row in rows]
-        heading, rows = _without_beside(heading, rows, notes)
+        heading, rows = without_beside(heading, rows, notes)
         return PastedTable(TableShape.COLUMNS, COLUMNS, [*_turned(heading, rows)])
     if mark == "," and not in_columns([(top, heading), *rows]):
         rows = [(row[0], joined(row, field)) for row in rows]
     if field == "answers":
         check_answers((top, heading), rows)
     else:
-        heading, rows = _without_beside(heading, rows, notes)
+        heading, rows = without_beside(heading, rows, notes)
     columns = [*map(head, heading)]
     if {*columns} >= {*COLUMNS}:
         check_beside(heading, rows, field)
@@ -286,50 +275,6 @@ def _is_right(sum_: str, answer: str) -> bool:
         given = read_sum(sum_.rstrip("= "))
         return read_answer(answer, given) == given.rest
     return False
-
-
-def _without_beside(
-    heading: list[str], rows: list[Row], notes: list[Said]
-) -> tuple[list[str], list[Row]]:
-    """Return a head and rows without columns that are no child's, the names first."""
-    heads = [head(bare_head(cell)) for cell in heading]
-    has_heads = {*heads} >= {*COLUMNS[:2]}
-    if any(len(cells) > len(heading) for _, cells in rows):
-        return heading, rows
-    if has_heads:
-        free = [at for at, cell in enumerate(heading) if cell and heads[at] not in COLUMNS[:2]]
-        out = [at for at in free if not _holds_sums(heading[at], at, rows)]
-    else:
-        out = [
-            at
-            for at, name in enumerate(heading)
-            if at and (_is_beside(name, at, rows) or (beside(name) and heading.count(name) > 1))
-        ]
-    if not (out or has_heads):
-        return heading, rows
-    notes += [passed_over([heading[at] for at in out])] if out else []
-    kept = [at for at in range(len(heading)) if at not in out]
-    order = sorted(kept, key=lambda at: heads[at] != "name")
-    rows = [(number, ["".join(cells[at : at + 1]) for at in order]) for number, cells in rows]
-    return [heading[at] for at in order], rows
-
-
-def _holds_sums(name: str, at: int, rows: Sequence[Row]) -> bool:
-    """Say whether sums stand in a column, which may be of days, as 9-11, of marks or of pages."""
-    if beside(name) or name.lower() in BESIDE - {*DAY_HEADS}:
-        return False
-    column = ["".join(cells[at : at + 1]) for _, cells in rows]
-    named = head(bare_head(name)) in COLUMNS or LABEL.fullmatch(name)
-    if not named and all(map(_MAY_BE_NO_SUM.fullmatch, filter(holds_sum, column))):
-        return False
-    days = name.lower() in DAY_HEADS
-    return holds_sum(*(cell for cell in column if not (days and DAY_MONTH.fullmatch(cell))))
-
-
-def _is_beside(name: str, at: int, rows: Sequence[Row]) -> bool:
-    """Say whether a column beside names across is none: of totals, right answers or numbers."""
-    counts = name.lower() in NUMBERS and counts_rows(rows, at)
-    return no_child(name) or head(name) == "answer" or counts
 
 
 def _turned(heading: Sequence[str], rows: Sequence[Row]) -> Iterator[Row]:
