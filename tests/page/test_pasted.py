@@ -490,11 +490,72 @@ def test_commas_with_spaces_part_sums() -> None:
 
 @pytest.mark.parametrize("text", ["Ada 4,002 - 1,768", "Ada, 4,002 − 1,768", "4,002-1,768"])
 def test_commas_of_thousands_are_told_at_once(text: str) -> None:
-    for read in (told, answered):
-        with pytest.raises(RefusedError) as refused:
-            read(f"Ben 52-27\n{text}")
-        assert (refused.value.code, refused.value.row) == ("sum.thousandths", 2)
-        assert str(refused.value.slots["sum"]).replace("−", "-").replace(" ", "") == "4002-1768"
+    with pytest.raises(RefusedError) as refused:
+        answered(f"Ben 52-27\n{text}")
+    assert (refused.value.code, refused.value.row) == ("sum.thousandths", 2)
+    assert str(refused.value.slots["sum"]).replace("−", "-").replace(" ", "") == "4002-1768"
+
+
+@pytest.mark.parametrize(
+    ("text", "point"),
+    [
+        ("Ada 4,002 - 1,768", "."),
+        ("Ada: 4,002-1,768, 6,100−842", "."),
+        ('Name,Sum\nAda,"4,002 - 1,768"', "."),
+        ("Ada\t4,002-1,768 =\nBen\t1,250 - 125", "."),
+        ("Ana\t4.002-1.768", ","),
+    ],
+)
+def test_marks_of_thousands_are_read_with_a_note(text: str, point: str) -> None:
+    notes = list[Said]()
+    one, *_ = read_pupils(text, "pieces", point, notes)
+    assert str(one.tasks[0].sum) == "4002 − 1768"
+    assert [note.code for note in notes] == ["screen.thousands"]
+
+
+def test_no_mark_is_of_thousands_where_it_may_part_decimals_or_cells() -> None:
+    for text in ("Ada\t4,002-1,768\nBen\t3,5-1,25", "Ada,4,002-1,768"):
+        with pytest.raises((RefusedError, RefusedRowsError)):
+            told(text)
+    (ada,) = read_pupils("Ada\t4.002-1.768", "written")
+    assert str(ada.tasks[0].sum) == "4.002 − 1.768"
+    with pytest.raises(RefusedRowsError) as refused:
+        told("Ada\t12 000 - 3 456")
+    assert [one.code for one in refused.value.refusals] == ["sum.five-places"]
+
+
+@pytest.mark.parametrize(
+    "table",
+    [
+        "Name\tStudent ID\tSum 1\tSum 2\nAda\t1023-4\t53-27\t61-34\nBen\t1042-17\t81-46",
+        "Student ID\tName\tDay 1\tDay 2\n1023-4\tAda\t53-27\t61-34\n1042-17\tBen\t81-46",
+        "Name\tAges\tSum 1\tSum 2\nAda\t7-8\t53-27\t61-34\nBen\t8-9\t81-46",
+        "Date\tName\tSum 1\tSum 2\n12-11-2026\tAda\t53-27\t61-34\n12-11-2026\tBen\t81-46",
+        "Date\tName\tSum 1\tSum 2\n12-11\tAda\t53-27\t61-34\n13-11\tBen\t81-46",
+        "Class\tName\tMonday\tTuesday\n3B\tAda\t53-27\t61-34\n3B\tBen\t81-46",
+        "Name\tTable\tDay 1\tDay 2\nAda\tRed\t53-27\t61-34\nBen\tBlue\t81-46",
+        "Name\tMail\tEasy\tHard\nAda\ta-12-3@home.example\t53-27\t61-34\nBen\tb\t81-46",
+    ],
+)
+def test_a_column_with_a_head_of_its_own_holds_no_sums(table: str) -> None:
+    assert told(table) == [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["81 − 46"])]
+
+
+def test_what_may_be_sums_below_a_head_of_its_own_is_asked_about() -> None:
+    for heads in ("Reading\tSum 1", "Sum 1\tReading", "Reading\tMonday"):
+        refused = asked(f"Name\t{heads}\nAda\t53-27\t61-34\nBen\t31-18\t81-46", "pupils")
+        assert (refused.code, refused.slots["head"]) == ("screen.own-head", "Reading")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'Ada\t"1. 53-27\n2. 61-34"\nBen\t"1) 81-46"',
+        "Ada\t53-27/61-34\nBen\t81 subtract 46",
+    ],
+)
+def test_sums_may_be_numbered_or_close_together_in_a_cell(text: str) -> None:
+    assert told(text) == [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["81 − 46"])]
 
 
 def test_where_a_comma_is_of_decimals_such_numbers_are_thousandths() -> None:

@@ -3,55 +3,124 @@
 import re
 from collections.abc import Sequence
 
-from kitbuilder.errors import Said
+from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import Row, counts_rows, holds_sum
+from kitbuilder.page.table.cells import LETTER, WRITTEN, Row, counts_rows, filled, holds_sum, whole
 from kitbuilder.page.table.known_words import BESIDE, DAY_HEADS, DAY_MONTH, LABEL, NUMBERS
-from kitbuilder.page.table.titles import bare_head, passed_over
+from kitbuilder.page.table.titles import MOST_TITLES, bare_head, passed_over, quoted
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
-_MAY_BE_NO_SUM = re.compile(
-    rf"{DAY_MONTH.pattern}|(?:19|20)\d\d\s*[-–]\s*(?:\d\d)?\d\d?|\d+\s*[-–]\s*0\d+"
+_OF_SUMS = {
+    *("subtraction", "subtractions", "problems", "questions", "calculations", "exercises", "tasks"),
+    *("restas", "sumas y restas", "problemas", "preguntas", "ejercicios", "operaciones", "cuentas"),
+    *("sums", "extra", "bonus", "challenge", "stretch", "starter", "homework", "practice", "easy"),
+    *("medium", "hard", "easier", "harder", "reto", "deberes", "fácil", "difícil", "repaso"),
+}
+# Heads of sums, in small letters.
+
+_OF_CODES = re.compile(
+    r"\b(?:id|code|number|login|user|upn|phone|tel|telephone|mobile|room|seat|locker|ref|reference"
+    r"|e-?mail|mail|born|birthday|dob|ages?|pages?|score|time|period|código|número|usuario"
+    r"|teléfono|móvil|aula|taquilla|correo|nacimiento|edad|edades|páginas?|hora|expediente)\b",
+    re.IGNORECASE,
 )
-# A day, years, or what has a nought before its second number.
+# A word in a head of what looks like a sum, as 1023-4, and is none.
+
+_NO_SUM = re.compile(r"(?:19|20)\d\d\s*[-–]\s*(?:\d\d)?\d\d?|\d+\s*[-–]\s*0\d+")
+# Years, or what has a nought before its second number.
 
 
-def without_beside(
+def with_names_first(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, a column that a head names of names before those with heads of their own.
+
+    A column of sums stays before it: a sum may stand once above several names.
+    """
+    for top, (_, heads) in enumerate(rows[: MOST_TITLES + 1]):
+        if len(filled(heads)) < 2 or holds_sum(*heads):
+            continue
+        columns = [head(bare_head(cell)) for cell in heads]
+        at = columns.index("name") if "name" in columns else 0
+        below = [cells[at] for _, cells in rows[top + 1 :] if len(cells) > at]
+        if not at or "sum" in columns[:at] or not any(below) or not all(map(_may_be_name, below)):
+            return rows
+        turned = [(n, [*cells[at : at + 1], *cells[:at], *cells[at + 1 :]]) for n, cells in rows]
+        return [*rows[:top], *(row for row in turned[top:] if any(row[1]))]
+    return rows
+
+
+def _may_be_name(cell: str) -> bool:
+    """Say whether a cell is empty, or has letters and no sum."""
+    return not cell or bool(LETTER.search(cell) and not holds_sum(cell))
+
+
+def without_totals(
     heading: list[str], rows: list[Row], notes: list[Said]
 ) -> tuple[list[str], list[Row]]:
-    """Return a head and rows without columns that are no child's, the names first."""
-    heads = [head(bare_head(cell)) for cell in heading]
-    has_heads = {*heads} >= {*COLUMNS[:2]}
+    """Return names across and rows of sums without columns of totals, right answers or numbers."""
     if any(len(cells) > len(heading) for _, cells in rows):
         return heading, rows
-    if has_heads:
-        free = [at for at, cell in enumerate(heading) if cell and heads[at] not in COLUMNS[:2]]
-        out = [at for at in free if not _holds_sums(heading[at], at, rows)]
-    else:
-        out = [
-            at
-            for at, name in enumerate(heading)
-            if at and (_is_beside(name, at, rows) or (beside(name) and heading.count(name) > 1))
-        ]
-    if not (out or has_heads):
+    out = [
+        at
+        for at, name in enumerate(heading)
+        if at and (_is_beside(name, at, rows) or (beside(name) and heading.count(name) > 1))
+    ]
+    return _without(out, heading, rows, notes)
+
+
+def without_own_columns(
+    heading: list[str], rows: list[Row], notes: list[Said]
+) -> tuple[list[str], list[Row]]:
+    """Return a head and rows of packs without columns that hold no sums, the names first.
+
+    Raises ``RefusedError`` where what stands below a head of its own, beside sums, may be sums.
+    """
+    heads = [head(bare_head(cell)) for cell in heading]
+    if any(len(cells) > len(heading) for _, cells in rows) or not {"", "name"} & {*heads}:
         return heading, rows
+    columns = [[row[at] for _, row in rows if len(row) > at] for at in range(len(heading))]
+    known = [at for at, cell in enumerate(heading) if _heads_sums(cell) and any(columns[at])]
+    own = [at for at, one in enumerate(heads) if one not in ("", "name") and at not in known]
+    may = [at for at in own if _may_hold_sums(heading[at], columns[at])]
+    out = [at for at in own if at not in may] if known or may else []
+    for at in may if known else ():
+        if not (heads[at] == "answer" or heading[at].lower() in DAY_HEADS):
+            given = named(quoted(filter(holds_sum, columns[at])))
+            raise RefusedError("screen.own-head", head=heading[at], given=given, field="pupils")
+    return _without(out, heading, rows, notes)
+
+
+def _without(
+    out: Sequence[int], heading: list[str], rows: list[Row], notes: list[Said]
+) -> tuple[list[str], list[Row]]:
+    """Return a head and rows without the columns ``out``, which a note tells; the names first."""
     notes += [passed_over([heading[at] for at in out])] if out else []
     kept = [at for at in range(len(heading)) if at not in out]
-    order = sorted(kept, key=lambda at: heads[at] != "name")
+    order = sorted(kept, key=lambda at: head(bare_head(heading[at])) != "name")
     rows = [(number, ["".join(cells[at : at + 1]) for at in order]) for number, cells in rows]
     return [heading[at] for at in order], rows
 
 
-def _holds_sums(name: str, at: int, rows: Sequence[Row]) -> bool:
-    """Say whether sums stand in a column, which may be of days, as 9-11, of marks or of pages."""
-    if beside(name) or name.lower() in BESIDE - {*DAY_HEADS}:
+def _heads_sums(cell: str) -> bool:
+    """Say whether a head is one of sums, or numbers these, or is a day or a week of them."""
+    return head(bare_head(cell)) == "sum" or cell.lower() in _OF_SUMS or _is_label(cell)
+
+
+def _is_label(cell: str) -> bool:
+    """Say whether a head counts sums or names a day, and no more."""
+    known = beside(cell) or cell.lower() in BESIDE or head(bare_head(cell)) in COLUMNS
+    return not (known or _OF_CODES.search(cell)) and bool(LABEL.fullmatch(cell))
+
+
+def _may_hold_sums(name: str, column: Sequence[str]) -> bool:
+    """Say whether sums may stand in a column: no days below Date, no years, codes or ranges."""
+    if beside(name) or name.lower() in BESIDE - {*DAY_HEADS} or _OF_CODES.search(name):
         return False
-    column = ["".join(cells[at : at + 1]) for _, cells in rows]
-    named = head(bare_head(name)) in COLUMNS or LABEL.fullmatch(name)
-    if not named and all(map(_MAY_BE_NO_SUM.fullmatch, filter(holds_sum, column))):
-        return False
-    days = name.lower() in DAY_HEADS
-    return holds_sum(*(cell for cell in column if not (days and DAY_MONTH.fullmatch(cell))))
+    held = [*filter(holds_sum, filled(column))]
+    if name.lower() in DAY_HEADS:
+        held = [cell for cell in held if not DAY_MONTH.fullmatch(cell)]
+    pairs = [pair for cell in held for pair in WRITTEN.finditer(cell)]
+    rising = all(whole(pair["whole"]) < whole(pair["part"]) for pair in pairs)
+    return bool(held) and not rising and not all(map(_NO_SUM.fullmatch, held))
 
 
 def _is_beside(name: str, at: int, rows: Sequence[Row]) -> bool:

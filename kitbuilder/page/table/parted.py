@@ -8,17 +8,23 @@ from io import StringIO
 from kitbuilder.errors import RefusedError
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import NUMBER, Row, filled, is_sum
+from kitbuilder.page.table.known_words import bare_sum
 from kitbuilder.request.answer_cells import BLANK, is_mark
 from kitbuilder.request.answers import COLUMNS
 
 _ARROW = re.compile(r"(?<=\d)[ \xa0]*(?:[-=]>|[→⇒])[ \xa0]*(?=\d|$)", re.MULTILINE)
 # An equals sign, as some write it.
 
-_MINUS = re.compile(r"(?<=\d)[ \xa0]+(?:minus|take away|menos)[ \xa0]+(?=\d)", re.IGNORECASE)
+_MINUS = re.compile(
+    r"(?<=\d)[ \xa0]+(?:minus|subtract|take away|menos)[ \xa0]+(?=\d)", re.IGNORECASE
+)
 # A minus sign in words.
 
 _SUM = re.compile(r"\d\s*[-−–]\s*\d")
 _SLASH = re.compile(r"(?<=\d)[ \xa0]+/[ \xa0]+(?=\d+[ \xa0]*[-−–])")
+_CLOSE_SLASH = re.compile(
+    r"(?<![\d/.-])(\d+[ \xa0]*[-−–][ \xa0]*\d+)/(?=\d+[ \xa0]*[-−–][ \xa0]*\d+(?![\d/.-]))"
+)
 # What some put between sums.
 
 _HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
@@ -57,7 +63,7 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     the language has a decimal ``point``, two numbers with commas may be thousands.
     """
     text = _MINUS.sub(" - ", _ARROW.sub(" = ", text.removeprefix("\ufeff")))
-    text = _SLASH.sub(", ", text)
+    text = _SLASH.sub(", ", _CLOSE_SLASH.sub(r"\1, ", text))
     lines = [line for line in text.split("\n") if line.strip()]
     of_sums = [";" in line for line in lines if _SUM.search(line)]
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
@@ -96,8 +102,10 @@ def _headed(cell: str) -> list[str]:
 
 
 def _in_one_line(cell: str) -> str:
-    """Return a cell in one line, commas between the sums of its lines."""
-    return re.sub(r"\s*\n\s*", ", " if _SUM.search(cell) else " ", cell)
+    """Return a cell in one line, commas between the sums of its lines, which go without numbers."""
+    if "\n" not in cell or not _SUM.search(cell):
+        return re.sub(r"\s*\n\s*", " ", cell)
+    return ", ".join(filter(None, (bare_sum(line.strip()) for line in cell.split("\n"))))
 
 
 def _check_grouped(cells: list[str], number: int, field: str) -> None:

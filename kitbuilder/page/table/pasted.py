@@ -17,6 +17,7 @@ from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.table.astray import are_astray, fitting
 from kitbuilder.page.table.cells import NUMBER, Row, filled, holds_sum, is_sum, with_name
+from kitbuilder.page.table.of_thousands import without_thousands
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
@@ -49,7 +50,7 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
     if len(text) > LARGEST_TABLE:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="pupils")
     lines = list[Row]()
-    found = table(text, "pupils", notes, point)
+    found = table(without_thousands(text, "pupils", point, notes), "pupils", notes, point)
     in_columns = not any(holds_sum(*cells) for _, cells in found.rows)
     for number, whole in found.rows:
         name, *sums = with_name(whole)
@@ -95,7 +96,8 @@ def pasted_answers(
 def _answers(text: str, notes: list[Said], point: str, unnamed: str) -> tuple[ChildAnswers, ...]:
     if len(text) > LARGEST_ANSWERS:
         raise RefusedError("table.too-many-rows", where=PASTED, most=MOST_ROWS, field="answers")
-    found, said = table(text, "answers", notes, point), list[Said]()
+    text, said = without_thousands(text, "answers", point, notes), list[Said]()
+    found = table(text, "answers", notes, point)
 
     def read(table: str) -> tuple[ChildAnswers, ...]:
         said.clear()  # of rows that were read alone

@@ -54,7 +54,7 @@ from kitbuilder.page.table.lists import (
     one_child_a_cell,
     with_sums_above,
 )
-from kitbuilder.page.table.own_heads import without_beside
+from kitbuilder.page.table.own_heads import with_names_first, without_own_columns, without_totals
 from kitbuilder.page.table.parted import check_halves, in_columns, joined, parted
 from kitbuilder.page.table.plans import as_planned
 from kitbuilder.page.table.titles import (
@@ -100,14 +100,14 @@ def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedT
         heading, rows = across
         if mark == "," and any(len(cells) > len(heading) for _, cells in rows):
             rows = [(row[0], joined(row, field)) for row in rows]
-        heading, rows = without_beside(heading, rows, notes)
+        heading, rows = without_totals(heading, rows, notes)
         return PastedTable(TableShape.COLUMNS, COLUMNS, [*_turned(heading, rows)])
     if mark == "," and not in_columns([(top, heading), *rows]):
         rows = [(row[0], joined(row, field)) for row in rows]
     if field == "answers":
         check_answers((top, heading), rows)
     else:
-        heading, rows = without_beside(heading, rows, notes)
+        heading, rows = without_own_columns(heading, rows, notes)
     columns = [*map(head, heading)]
     if {*columns} >= {*COLUMNS}:
         check_beside(heading, rows, field)
@@ -149,7 +149,7 @@ def _rows_of_children(
         given = without_corner(given)
         given = _answers_apart(as_in_a_form(given, notes))
     else:
-        given = as_planned(given, notes)
+        given = as_planned(with_names_first(given), notes)
     given = [row for row in given if any(row[1])]
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
     rows = _with_bare_sums(one_by_one(rows, mark, field))

@@ -201,13 +201,15 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
         return any(cells[1:])
     if heads_a_plan(cells, below):
         return True
+    named = head(cells[0]) == "name"
     if (
         any(cells[1:])
         and all(map(_may_be_name, cells))
         and all(map(is_sum, filled([*chain(*dict(below).values())])))
     ):
         return True
-    digits = any(map(DIGIT.search, map(bare_head, cells[1:])))
+    heads = [bare_head(cell) for cell in cells[1:] if not (named and _labels(cell))]
+    digits = any(map(DIGIT.search, heads))
     return any(cells[1:]) and not (holds_sum(cells[0]) or is_away(cells) or digits)
 
 
@@ -222,6 +224,11 @@ def heads_a_plan(cells: Sequence[str], below: Sequence[Row]) -> bool:
     days = all((label := LABEL.fullmatch(cells[at])) and not label["count"] for at in labels)
     names = all(LETTER.search(row[0]) or (days and row[0].isdigit()) for _, row in below)
     return names and any(planned) and all(map(is_sum, filled(planned)))
+
+
+def _labels(cell: str) -> bool:
+    """Say whether a head has a word and counts sums or days, as Day 1."""
+    return bool(LETTER.search(cell) and LABEL.fullmatch(cell))
 
 
 def _may_be_name(cell: str) -> bool:
