@@ -5,10 +5,11 @@ import re
 from collections.abc import Sequence
 from io import StringIO
 
-from kitbuilder.errors import RefusedError
+from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import NUMBER, Row, filled, is_sum
 from kitbuilder.page.table.known_words import bare_sum
+from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answer_cells import BLANK, is_mark
 from kitbuilder.request.answers import COLUMNS
 
@@ -52,6 +53,14 @@ _BEFORE_THREE = re.compile(r"(.*[^\W\d][^\d]*?[\s:]+)\d{1,3},\d{3}\s*[-−–—
 _NUMBERED = re.compile(r".*[^\W\d].*?[\s:](\d{1,4})")
 # A name that ends with a number, or one beside which a number begins.
 
+_MINUS_SIGN = r"[ \xa0]*[-−–—][ \xa0]*"
+_SPACED = re.compile(
+    rf"(?:(?<=[\t;\"])|^)[ ]*(\d{{2,3}})[ \xa0\u2009\u202f](\d{{3}}{_MINUS_SIGN}\d{{1,3}})"
+    r"(?:[ \xa0\u2009\u202f](\d{3}))?(?=[ \xa0]*=?[ \xa0_?]*(?:[\t;\"]|$))",
+    re.MULTILINE,
+)
+# A cell of tens of thousands, as 12 000 - 3 456.
+
 _WHOLE = {"pupils": re.compile(r"\.+|d{0,2}"), "answers": re.compile(r"\.d?|\.+|d*")}
 # Rows whose cells are whole: "d" is a cell of digits, "." one with a sign between numbers.
 
@@ -93,6 +102,32 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     if len(held) > 1:
         rows = [(line, [cells[at] for at in held if at < len(cells)]) for line, cells in rows]
     return rows, mark if mark != "," or _MAY_BE_DECIMAL.search(text) else ";"
+
+
+def without_thousands(text: str, field: str, point: str, notes: list[Said]) -> str:
+    """Return ``text``, its sums of thousands without marks; a note names them.
+
+    A comma or a point is one of thousands where it is not the language's decimal ``point``, has
+    three digits behind it everywhere, and no comma that parts cells may be meant.
+    """
+    if "\t" in text or ";" in text:
+        text = _SPACED.sub(lambda one: "".join(filter(None, one.groups())), text)
+    mark = "," if point == "." else "."
+    number = rf"[1-9]\d{{0,2}}{re.escape(mark)}\d{{3}}"
+    one = rf"(?:{number}{_MINUS_SIGN}(?:{number}|\d{{1,3}})|\d{{4,5}}{_MINUS_SIGN}{number})"
+    both = rf"{number}{_MINUS_SIGN}{number}"
+    lines = mark == "," and not ("\t" in text or ";" in text)
+    if lines and field == "answers":
+        return text
+    sums = re.compile(rf"(?<![\w.,-]){both if lines else one}(?![\d.,]*\d)")
+    if re.search(
+        rf"\d{re.escape(mark)}(?:\d\d?|\d{{4,}})(?!\d){_MINUS_SIGN}\d", text
+    ):  # of decimals
+        return text
+    if not (found := sums.findall(text)):
+        return text
+    notes.append(Said("screen.thousands", sums=named(quoted(found))))
+    return sums.sub(lambda sum_: sum_[0].replace(mark, ""), text)
 
 
 def _headed(cell: str) -> list[str]:

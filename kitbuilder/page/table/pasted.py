@@ -17,7 +17,7 @@ from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.table.astray import are_astray, fitting
 from kitbuilder.page.table.cells import NUMBER, Row, filled, holds_sum, is_sum, with_name
-from kitbuilder.page.table.of_thousands import without_thousands
+from kitbuilder.page.table.parted import without_thousands
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
