@@ -2312,6 +2312,56 @@ def test_what_counts_or_dates_the_sums_of_a_plan_is_no_pupil_and_no_sum(plan: st
 @pytest.mark.parametrize(
     "plan",
     [
+        "Ada\tBen\n53-27, 61-34\t81-46",
+        "\tAda\tBen\nMonday\t53-27, 61-34\t81-46\n",
+        "Ada\tBen\n53-27\t81-46\nDay\tAda\tCy\nMonday\t61-34\t90-17",
+        "Group A\n53-27\n61-34\nAda\nGroup B\n81-46\nBen",
+        "Group A\tGroup B\nAda\tBen\n53-27\t81-46\n61-34",
+        "Name\t53-27\t61-34\t81-46\nAda\tx\tx\nBen\t\t\tx",
+        "Name\tMonday\tTuesday\nAda\t53-27\t61-34\nBen\tabsent\t81-46",
+        "Name\tSum 1\tSum 2\nAda\t53-27\t61-34\nBen\t81-46\tn/a",
+        "Ada\tBen\n53-27\tabsent\nabsent\t81-46\n61-34\t-",
+    ],
+)
+def test_plans_of_groups_and_of_who_was_away_are_read(plan: str) -> None:
+    assert told(plan)[:2] == [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["81 − 46"])]
+
+
+def test_everyone_gets_what_stands_above_all() -> None:
+    for word in ("Everyone", "Todos", "For all"):
+        assert told(f"{word}: 53-27, 61-34\nAda\nBen")[1] == ("Ben", ["53 − 27", "61 − 34"])
+    assert asked("All: 53-27, 61-34\nAda: 71-48\nBen", "pupils").code == "screen.shape-pupils"
+    with pytest.raises((RefusedError, RefusedRowsError)):  # marks of two kinds
+        told("Name\t53-27\t61-34\nAda\tx\t\nBen\tx\t✓")
+    with pytest.raises(RefusedRowsError) as refused:
+        told("Name\tMonday\tTuesday\nAda\t53-27\t61-34\nBen\tabsent\tabsent")
+    (error,) = refused.value.refusals
+    assert (error.code, error.row) == ("pupil.no-sum", 3)
+
+
+@pytest.mark.parametrize(
+    ("text", "names", "code"),
+    [
+        ("Ada and Ben: 53-27, 61-34", ["Ada", "Ben"], "screen.each"),
+        ("Ada, Ben, Cy: 53-27, 61-34", ["Ada", "Ben", "Cy"], "screen.each"),
+        ("Names\tSum\nAda & Ben\t53-27\t61-34", ["Ada", "Ben"], "screen.each"),
+        ('"Ada\nBen"\t53-27\t61-34', ["Ada", "Ben"], "screen.each"),
+        ("Group A: 53-27; 61-34\nAda, Ben, Cy", ["Ada", "Ben", "Cy"], "screen.each"),
+        ("Group A: 53-27, 61-34\nAda, Ben y Cy", ["Ada", "Ben", "Cy"], "screen.each"),
+        ("Hill, Ada\t53-27\t61-34", ["Hill, Ada"], "screen.one-child"),
+        ("Table 1 and 2\t53-27\t61-34", ["Table 1 and 2"], ""),
+    ],
+)
+def test_children_in_one_cell_are_told_of(text: str, names: list[str], code: str) -> None:
+    notes = list[Said]()
+    given = read_pupils(text, "pieces", notes=notes)
+    assert [(one.name, len(one.tasks)) for one in given] == [(name, 2) for name in names]
+    assert [note.code for note in notes] == [code][: bool(code)]
+
+
+@pytest.mark.parametrize(
+    "plan",
+    [
         "Pupils\tAda\tBen\nA\t53-27\t81-46\nB\t61-34",
         "Name\tAda\tBen\nClass\t4A\t4B\nSum 1\t53-27\t81-46",
     ],

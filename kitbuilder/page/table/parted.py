@@ -89,6 +89,8 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
                     _check_grouped(typed, number, field)
                 row = _of_decimals_whole(row, field)
             cells = [*_headed(row[0]), *row[1:]] if row else row
+            if cells and "\n" in cells[0] and any(map(_SUM.search, cells[1:])):
+                cells[0] = re.sub(r"(?<=\w)\s*\n\s*(?=[^\W\d])", " & ", cells[0])
             cells = [_in_one_line(cell.strip()) for cell in cells]
             if mark == "\t":
                 cells = _typed(cells, number, field)

@@ -20,6 +20,7 @@ from kitbuilder.page.table.cells import NUMBER, Row, filled, holds_sum, is_sum, 
 from kitbuilder.page.table.parted import without_thousands
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.page.table.titles import quoted
+from kitbuilder.page.table.together import each_child
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
 from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
@@ -52,12 +53,13 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
     lines = list[Row]()
     found = table(without_thousands(text, "pupils", point, notes), "pupils", notes, point)
     in_columns = not any(holds_sum(*cells) for _, cells in found.rows)
-    for number, whole in found.rows:
-        name, *sums = with_name(whole)
+    rows = [(number, with_name(cells)) for number, cells in found.rows]
+    children = each_child([cells[0] for _, cells in rows], notes)
+    for names, (number, (_, *sums)) in zip(children, rows, strict=True):
         sums = [one for one in filled(sums) if one.lower() not in _AND]
         if in_columns and len(sums) == 2 and all(map(NUMBER.fullmatch, sums)):
             sums = [" - ".join(sums)]
-        lines += [(number, [name, typed]) for typed in sums or [""]]
+        lines += [(number, [name, typed]) for name in names for typed in sums or [""]]
 
     def read(table: str) -> tuple[Pupil, ...]:
         return pupils(table, PASTED, stage, point)

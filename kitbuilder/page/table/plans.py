@@ -1,6 +1,8 @@
 """Sums that stand across for all, as a tutor plans them: each child below gets them."""
 
 import re
+from collections.abc import Sequence
+from itertools import takewhile
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
@@ -23,19 +25,26 @@ from kitbuilder.page.table.known_words import (
     NAMES,
     TITLE,
     are_titles,
+    bare_sum,
     is_day,
     listed,
     of_title,
     tells_whose,
 )
-from kitbuilder.page.table.titles import OF_SPANS, bare_head
+from kitbuilder.page.table.titles import OF_SPANS, bare_head, passed_over
+from kitbuilder.page.table.together import are_names, with_names_joined
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, no_child
 
 _DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
 _LETTERED = re.compile(r"(?<=\w)\s[A-Za-z]$")
-_OF_GROUPS = re.compile(r"\b(?:group|set|table|team|grupo|mesa|equipo)\b", re.IGNORECASE)
+_ALL = r"(?:for |para )?(?:all|everyone|everybody|(?:the )?whole class|todos|todas|toda la clase)"
+_OF_ALL = re.compile(_ALL, re.IGNORECASE)
+_OF_GROUPS = re.compile(rf"\b(?:group|set|table|team|grupo|mesa|equipo)\b|^{_ALL}$", re.IGNORECASE)
 # What may stand above names in the row of sums, and is neither a sum nor a child.
+
+_MARKS = {"x", "✓", "✔", "✅", "☑", "yes", "sí", "si"}
+# What may stand below a sum for a child that is to get it, in small letters.
 
 
 def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
@@ -44,15 +53,34 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
     Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day, and
     ``AstrayError`` where one stands behind a title there.
     """
-    rows = _without_answers_down(rows, notes)
+    rows = _without_answers_down(_without_blanks(with_names_joined(rows)), notes)
     rows = _without_words_down(_without_days_down(_by_name(rows)))
+    return _with_sums_above(_with_sums_marked(rows, notes), notes)
+
+
+def in_groups(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return each sum of a pupil as a row of name and sum, from groups that stand side by side.
+
+    Or from names across, one table below another. Of other ``rows`` none are returned.
+    """
+    above = len([*takewhile(lambda row: are_titles(row[1]), rows)])
+    below = _without_blanks(rows[above:])
+    found = _groups_side_by_side(below) or _below_names_across(below)
+    if found and above:
+        notes.append(passed_over(*(cells for _, cells in rows[:above])))
+    return found
+
+
+def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows``, those of names below sums across with all of these."""
     away = {line for line, cells in rows if any(map(_is_away, cells[1:])) and not holds_sum(*cells)}
     rows = [
-        (line, [cells[0], *_without_none(cells[1:], line in away)] if cells[0] else cells)
+        (line, [cells[0], *_without_none(cells[1:])] if line in away else cells)
         for line, cells in rows
     ]
     found, sums, children, answered, day = list[Row](), list[str](), 0, False, (0, "")
-    for line, cells in rows:
+    of_all = False
+    for line, cells in _with_sums_in_a_row(rows):
         corner, *others = _with_title_apart(cells)
         if any(map(holds_sum, others)):
             if not (all(map(is_sum, filled(others))) and _may_be_above_names(corner)):
@@ -61,10 +89,16 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
                 raise AstrayError
             day = (line, corner) if DAY_MONTH.fullmatch("".join(corner.split())) else day
             sums = filled(cells) if is_sum(corner) else filled(others)
+            of_all = of_all or bool(_OF_ALL.fullmatch(corner))
         elif holds_sum(corner) and sums and LETTER.search(corner):  # a child with sums of its own
+            if of_all:
+                raise AstrayError
             return rows
         elif no_child(corner) or are_titles(cells) or not (corner and not _is_title(corner)):
             found.append((line, cells))
+        elif sums and are_names(filled(cells)) and len(filled(cells)) > 1:
+            found.append((line, [", ".join(filled(cells)), *sums]))
+            children += 1
         elif sums and LETTER.search(corner) and all(map(NUMBER.fullmatch, filled(others))):
             found.append((line, [corner] if line in away else [corner, *sums]))
             children, answered = children + 1, answered or any(others)
@@ -74,6 +108,99 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
         raise RefusedError("screen.corner-sum", given=day[1], row=day[0], field="pupils")
     notes += [Said("screen.answers-out")] if answered else []
     return found if children else rows
+
+
+def _with_sums_marked(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows``, those of names and marks below sums across with the sums marked."""
+    top = next((at for at, (_, cells) in enumerate(rows) if any(map(is_sum, cells[1:]))), 0)
+    (_, (corner, *sums)), *below = rows[top:] or [(0, [""])]
+    marks = {cell.lower() for _, cells in below for cell in filled(cells[1:])}
+    grid = len(marks) == 1 and marks <= _MARKS and all(map(is_sum, filled(sums)))
+    if not (
+        grid and head(corner) in ("", "name") and all(LETTER.search(one[0]) for _, one in below)
+    ):
+        return rows
+    notes.append(Said("screen.marked"))
+    given = [
+        (n, [row[0], *(s for s, mark in zip(sums, row[1:], strict=False) if mark)])
+        for n, row in below
+    ]
+    return [*rows[:top], *given]
+
+
+def _with_sums_in_a_row(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, sums one below another between a group's title and names in one row."""
+    found = list[Row]()
+    for line, cells in rows:
+        above = found[-1][1] if found else [""]
+        alone = len(filled(cells)) == 1 and is_sum(bare := bare_sum(listed(cells[0])))
+        if alone and _OF_GROUPS.search(above[0]) and not holds_sum(above[0]):
+            found[-1] = (found[-1][0], [*filled(above), bare])
+        else:
+            found.append((line, cells))
+    return found
+
+
+def _groups_side_by_side(rows: list[Row]) -> list[Row]:
+    """Return names and sums below titles of groups across as a name and a sum a row; else none."""
+    (_, titles), *below = rows or [(0, [""])]
+    if not (len(titles) > 1 and all(map(_OF_GROUPS.search, titles)) and below):
+        return []
+    found = list[Row]()
+    for at in range(len(titles)):
+        column = [(line, cells[at]) for line, cells in below if len(cells) > at and cells[at]]
+        sums = [(line, one) for line, cell in column for one in _sums_of(cell)]
+        names = [cell for _, cell in column if not holds_sum(cell)]
+        held = len(names) + len([cell for _, cell in column if _sums_of(cell)])
+        if not (sums and names and held == len(column) and all(map(LETTER.search, names))):
+            return []
+        found += [(line, [name, one]) for name in names for line, one in sums]
+    return found
+
+
+def _below_names_across(rows: list[Row]) -> list[Row]:
+    """Return sums below names across as rows of a name and a sum.
+
+    Such tables may stand one below another, or have several sums in a cell; of one with a sum a
+    cell none are returned.
+    """
+    found, names, heads, several = list[tuple[str, Row]](), list[str](), 0, False
+    for line, (first, *others) in rows:
+        cells = [first, *others]
+        if _are_names_across(cells):
+            names, heads = cells, heads + 1
+            continue
+        at = 1 if names and (not names[0] or head(names[0]) in ("sum", *DAY_HEADS)) else 0
+        label = not at or not first or LABEL.fullmatch(first)
+        given = [_sums_of(cell) for cell in cells[at:]]
+        fits = all(sums or not cell for sums, cell in zip(given, cells[at:], strict=True))
+        if not (label and fits and any(given) and at < len(cells) <= len(names)):
+            return []
+        several = several or any(len(sums) > 1 for sums in given)
+        pairs = [
+            (name, sum_) for name, sums in zip(names[at:], given, strict=False) for sum_ in sums
+        ]
+        found += [(name, (line, [name, sum_])) for name, sum_ in pairs]
+    order = [*dict.fromkeys(name for name, _ in found)]
+    placed = sorted(found, key=lambda one: order.index(one[0]))
+    return [row for _, row in placed] if found and (heads > 1 or several) else []
+
+
+def _are_names_across(cells: Sequence[str]) -> bool:
+    """Say whether a row is names, with nothing or a head of sums or days before them."""
+    corner, *others = cells
+    plain = all(LETTER.search(one) and not holds_sum(one) for one in filled(others))
+    known = any(no_child(one) or head(bare_head(one)) in COLUMNS for one in others)
+    first = not corner or head(corner) in ("sum", *DAY_HEADS)
+    first = first or not (LABEL.fullmatch(corner) or no_child(corner) or holds_sum(corner))
+    labels = all(LABEL.fullmatch(one) and one.lower() not in NAMES for one in filled(others))
+    return any(others) and plain and first and not known and not labels and head(corner) != "name"
+
+
+def _sums_of(cell: str) -> list[str]:
+    """Return the sums of a cell that holds nothing else, else none."""
+    parts = parts_of(cell, first=False)
+    return parts if all(map(is_sum, parts)) else []
 
 
 def _with_title_apart(cells: list[str]) -> list[str]:
@@ -155,9 +282,24 @@ def _without_words_down(rows: list[Row]) -> list[Row]:
     return found if recur and len(names) > 1 else rows
 
 
-def _without_none(cells: list[str], away: bool) -> list[str]:
+def _without_blanks(rows: list[Row]) -> list[Row]:
+    """Return ``rows`` without what stands for no sum beside a sum or a name, as a dash or absent.
+
+    Of a child who is away throughout, one word stays.
+    """
+    found = list[Row]()
+    for line, cells in rows:
+        first, *others = cells
+        first = "" if _is_away(first) and holds_sum(*others) else first
+        away = [cell for cell in others if _is_away(cell)]
+        kept = _without_none(others) if first or holds_sum(*cells) else others
+        found.append((line, [first, *(kept if holds_sum(*cells) else away[:1] or kept)]))
+    return found
+
+
+def _without_none(cells: list[str]) -> list[str]:
     """Return cells, those of dashes and of words for not tried empty."""
-    return ["" if (away and _is_away(cell)) or not cell.strip(DASHES) else cell for cell in cells]
+    return ["" if _is_away(cell) or not cell.strip(DASHES) else cell for cell in cells]
 
 
 def _is_away(cell: str) -> bool:

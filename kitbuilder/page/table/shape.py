@@ -56,7 +56,7 @@ from kitbuilder.page.table.lists import (
 )
 from kitbuilder.page.table.own_heads import with_names_first, without_own_columns, without_totals
 from kitbuilder.page.table.parted import check_halves, in_columns, joined, parted
-from kitbuilder.page.table.plans import as_planned
+from kitbuilder.page.table.plans import as_planned, in_groups
 from kitbuilder.page.table.titles import (
     bare_head,
     heads_a_plan,
@@ -68,6 +68,9 @@ from kitbuilder.page.table.titles import (
 from kitbuilder.request.answer_cells import BLANK, read_answer
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 from kitbuilder.request.request import read_sum
+
+_IN_LISTS = {"answers": in_a_list, "pupils": in_groups}
+# What reads lists and groups, which no head holds together.
 
 
 class TableShape(Enum):
@@ -89,7 +92,7 @@ class PastedTable:
 
 def table(text: str, field: str, notes: list[Said], point: str = ".") -> PastedTable:
     """Return a pasted table; ask where it may have one shape or another."""
-    if field == "answers" and (given := in_a_list(parted(text, field, point)[0], notes)):
+    if given := _IN_LISTS[field](parted(text, field, point)[0], notes):
         return PastedTable(TableShape.COLUMNS, COLUMNS, given)
     named, mark = _rows_of_children(text, field, notes, point)
     rows = _trimmed(named)

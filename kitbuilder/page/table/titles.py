@@ -220,7 +220,7 @@ def heads_a_plan(cells: Sequence[str], below: Sequence[Row]) -> bool:
     counted = all(LABEL.fullmatch(cells[at]) for at in labels)
     if not (labels and counted) or head(cells[0]) not in ("", "name"):
         return False
-    planned = ["".join(row[at : at + 1]) for _, row in below for at in labels]
+    planned = ["".join(row[at : at + 1]) for _, row in below if not is_away(row) for at in labels]
     days = all((label := LABEL.fullmatch(cells[at])) and not label["count"] for at in labels)
     names = all(LETTER.search(row[0]) or (days and row[0].isdigit()) for _, row in below)
     return names and any(planned) and all(map(is_sum, filled(planned)))

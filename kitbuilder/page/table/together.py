@@ -1,0 +1,64 @@
+"""Several children of packs in one cell, as Ada, Ben and Cy: each gets the sums beside them."""
+
+import re
+from collections.abc import Sequence
+
+from kitbuilder.errors import Said, named
+from kitbuilder.formats.heads import head
+from kitbuilder.page.table.cells import DIGIT, LETTER, WRITTEN, Row, holds_sum
+from kitbuilder.page.table.known_words import LABEL
+from kitbuilder.page.table.titles import quoted
+from kitbuilder.request.answers import COLUMNS, no_child
+
+_JOINED = re.compile(r"\s+(?:and|y|e)\s+|\s*[&+/]\s*", re.IGNORECASE)
+_COMMA = re.compile(r"\s*[,;]\s*(?:(?:and|y|e)\s+)?", re.IGNORECASE)
+
+
+def each_child(names: Sequence[str], notes: list[Said]) -> list[list[str]]:
+    """Return whom each of ``names`` names: several with "and" or two commas between, else one.
+
+    A note tells who were taken apart, and whose comma may part a surname or two children.
+    """
+    many = any(len(_COMMA.findall(name)) > 1 for name in names)
+    found = [_apart(name, commas=many) for name in names]
+    several = [one for children in found if len(children) > 1 for one in children]
+    commas = [name for name, (*others, _) in zip(names, found, strict=True) if not others]
+    unsure = [name for name in commas if _COMMA.search(name)]
+    notes += [Said("screen.each", names=named(quoted(several)))] if several else []
+    notes += [Said("screen.one-child", names=named(quoted(unsure)))] if unsure else []
+    return found
+
+
+def _apart(name: str, *, commas: bool) -> list[str]:
+    """Return the children in a name, itself where it is one's."""
+    parts = _JOINED.split(name)
+    if commas or len(parts) > 1:
+        parts = [one for part in parts for one in _COMMA.split(part)]
+    plain = all(LETTER.search(one) and not DIGIT.search(one) and not no_child(one) for one in parts)
+    return parts if plain else [name]
+
+
+def with_names_joined(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, names that commas part before a colon and sums in one cell."""
+    return [(number, _with_names_joined(cells)) for number, cells in rows]
+
+
+def _with_names_joined(cells: list[str]) -> list[str]:
+    for at, cell in enumerate(cells):
+        name, colon, after = cell.partition(":")
+        if colon and WRITTEN.match(after.lstrip()) and are_names([*cells[:at], name]):
+            return [", ".join([*cells[:at], cell]), *cells[at + 1 :]]
+        if holds_sum(cell):
+            break
+    return cells
+
+
+def are_names(cells: Sequence[str]) -> bool:
+    """Say whether cells are names."""
+    return all(
+        LETTER.search(cell)
+        and not DIGIT.search(cell)
+        and not LABEL.fullmatch(cell)
+        and head(cell) not in COLUMNS
+        for cell in cells
+    )
