@@ -79,11 +79,14 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
         for line, cells in rows
     ]
     found, sums, children, answered, day = list[Row](), list[str](), 0, False, (0, "")
-    of_all = False
+    of_all, joined = False, False
     for line, cells in _with_sums_in_a_row(rows):
         corner, *others = _with_title_apart(cells)
         if any(map(holds_sum, others)):
+            titled = corner and not is_sum(corner)  # else sums may stand below names across
             if not (all(map(is_sum, filled(others))) and _may_be_above_names(corner)):
+                return rows
+            if joined and not titled:
                 return rows
             if not is_sum(corner) and holds_sum(corner) and not OF_SPANS.search(corner):
                 raise AstrayError
@@ -98,7 +101,7 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
             found.append((line, cells))
         elif sums and are_names(filled(cells)) and len(filled(cells)) > 1:
             found.append((line, [", ".join(filled(cells)), *sums]))
-            children += 1
+            children, joined = children + 1, True
         elif sums and LETTER.search(corner) and all(map(NUMBER.fullmatch, filled(others))):
             found.append((line, [corner] if line in away else [corner, *sums]))
             children, answered = children + 1, answered or any(others)
