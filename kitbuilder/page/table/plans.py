@@ -83,10 +83,9 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
     for line, cells in _with_sums_in_a_row(rows):
         corner, *others = _with_title_apart(cells)
         if any(map(holds_sum, others)):
-            titled = corner and not is_sum(corner)  # else sums may stand below names across
             if not (all(map(is_sum, filled(others))) and _may_be_above_names(corner)):
                 return rows
-            if joined and not titled:
+            if joined and not _OF_GROUPS.search(corner):  # sums may stand below names across
                 return rows
             if not is_sum(corner) and holds_sum(corner) and not OF_SPANS.search(corner):
                 raise AstrayError
