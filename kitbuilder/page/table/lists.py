@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 from itertools import pairwise, takewhile
+from operator import itemgetter
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
@@ -24,16 +25,20 @@ from kitbuilder.page.table.cells import (
 from kitbuilder.page.table.known_words import (
     DAY_MONTH,
     LABEL,
+    TITLE,
     are_titles,
+    bare_sum,
     listed,
 )
-from kitbuilder.page.table.stacked import stacked
 from kitbuilder.page.table.titles import passed_over
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
 _NAME_ANSWERS = re.compile(r"([^\W\d].*?)((?:\s+\d+)+)")
 # A name and answers with spaces between.
+
+_CLASS = re.compile(r"\d{1,2}\s?[^\W\d]", re.ASCII)
+# A class, as 4B.
 
 
 def in_a_list(rows: list[Row], notes: list[Said]) -> list[Row]:
@@ -43,7 +48,7 @@ def in_a_list(rows: list[Row], notes: list[Said]) -> list[Row]:
     found = _below_names(below) or _answered_across(below)
     found = found or _below_sums(below) or _in_spaces(below)
     if not found:
-        titles, found = stacked(rows)
+        titles, found = _stacked(rows)
     if found and titles:
         notes.append(passed_over(*(cells for _, cells in titles)))
     return found
@@ -171,3 +176,49 @@ def check_once(number: int, names: Sequence[str], field: str) -> None:
     """Refuse a name that stands twice across a row."""
     if twice := [one for one in names if one and not beside(one) and names.count(one) > 1]:
         raise RefusedError("screen.same-name", name=twice[0], row=number, field=field)
+
+
+def _stacked(rows: list[Row]) -> tuple[list[Row], list[Row]]:
+    """Return titles, and the answers of tables one below another, each with a head of its own.
+
+    Sums stand across, or names.
+    """
+    rows = [(number, [*map(bare_sum, cells)]) for number, cells in rows]
+    heads = {at for at in range(len(rows)) if _heads_a_table(rows, at)}
+    titles, found = list[Row](), list[tuple[tuple[int, int], Row]]()
+    across, seen = list[str](), dict[object, int]()
+    top = 0
+    for at, (number, cells) in enumerate(rows if len(heads) > 1 else []):
+        first, *others = cells
+        if at in heads:
+            across, top = others, at
+            continue
+        above = at + 1 in heads and _CLASS.fullmatch("".join(cells))
+        if are_titles(cells) or above or (across and no_child(first)):
+            titles.append(rows[at])
+            continue
+        sums = any(map(is_sum, across))
+        fits = sums != is_sum(first) and len(others) <= len(across) and not holds_sum(*others)
+        if not (fits and (is_sum(first) or LETTER.search(first))):
+            return [], []
+        for head_, answer in zip(across, [*others, *[""] * len(across)], strict=False):
+            pair = (first, head_) if sums else (head_, first)
+            if (other := seen.setdefault(pair, number)) != number and head_:
+                again = RefusedError("screen.name-again", name=pair[0], other=other)
+                raise again.at(row=number, field="answers")
+            place = (top, at) if sums else (top, across.index(head_))
+            found += [(place, (number, [*pair, answer]))] if head_ else []
+    rows = [row for _, row in sorted(found, key=itemgetter(0))]
+    return (titles, rows) if any(row[2] for _, row in rows) else ([], [])
+
+
+def _heads_a_table(rows: list[Row], at: int) -> bool:
+    """Say whether a row is sums, or names above a row of a sum; nothing before them, or no name."""
+    corner, *others = rows[at][1]
+    given, below = filled(others), rows[at + 1][1] if at + 1 < len(rows) else [""]
+    if all(map(is_sum, given)):
+        above = head(corner) in ("", "name") or TITLE.fullmatch(corner)
+        return bool(above) and len(given) > (head(corner) != "name")
+    above = head(corner) in ("", "sum") or TITLE.fullmatch(corner)
+    known = any(no_child(one) or LABEL.fullmatch(one) or holds_sum(one) for one in given)
+    return bool(above) and not known and all(map(LETTER.search, given)) and is_sum(below[0])

@@ -1,8 +1,6 @@
 """Sums that stand across for all, as a tutor plans them: each child below gets them."""
 
 import re
-from collections.abc import Sequence
-from itertools import takewhile
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
@@ -31,7 +29,7 @@ from kitbuilder.page.table.known_words import (
     of_title,
     tells_whose,
 )
-from kitbuilder.page.table.titles import OF_SPANS, bare_head, passed_over
+from kitbuilder.page.table.titles import OF_SPANS, bare_head
 from kitbuilder.page.table.together import are_names, with_names_joined
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, no_child
@@ -40,8 +38,8 @@ _DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{
 _LETTERED = re.compile(r"(?<=\w)\s[A-Za-z]$")
 _ALL = r"(?:for |para )?(?:all|everyone|everybody|(?:the )?whole class|todos|todas|toda la clase)"
 _OF_ALL = re.compile(_ALL, re.IGNORECASE)
-_OF_GROUPS = re.compile(rf"\b(?:group|set|table|team|grupo|mesa|equipo)\b|^{_ALL}$", re.IGNORECASE)
-# What may stand above names in the row of sums, and is neither a sum nor a child.
+OF_GROUPS = re.compile(rf"\b(?:group|set|table|team|grupo|mesa|equipo)\b|^{_ALL}$", re.IGNORECASE)
+"""What may stand above names in the row of sums, and is neither a sum nor a child."""
 
 _MARKS = {"x", "✓", "✔", "✅", "☑", "yes", "sí", "si"}
 # What may stand below a sum for a child that is to get it, in small letters.
@@ -53,22 +51,9 @@ def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
     Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day, and
     ``AstrayError`` where one stands behind a title there.
     """
-    rows = _without_answers_down(_without_blanks(with_names_joined(rows)), notes)
+    rows = _without_answers_down(without_blanks(with_names_joined(rows)), notes)
     rows = _without_words_down(_without_days_down(_by_name(rows)))
     return _with_sums_above(_with_sums_marked(rows, notes), notes)
-
-
-def in_groups(rows: list[Row], notes: list[Said]) -> list[Row]:
-    """Return each sum of a pupil as a row of name and sum, from groups that stand side by side.
-
-    Or from names across, one table below another. Of other ``rows`` none are returned.
-    """
-    above = len([*takewhile(lambda row: are_titles(row[1]), rows)])
-    below = _without_blanks(rows[above:])
-    found = _groups_side_by_side(below) or _below_names_across(below)
-    if found and above:
-        notes.append(passed_over(*(cells for _, cells in rows[:above])))
-    return found
 
 
 def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
@@ -85,7 +70,7 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
         if any(map(holds_sum, others)):
             if not (all(map(is_sum, filled(others))) and _may_be_above_names(corner)):
                 return rows
-            if joined and not _OF_GROUPS.search(corner):  # sums may stand below names across
+            if joined and not OF_GROUPS.search(corner):  # sums may stand below names across
                 return rows
             if not is_sum(corner) and holds_sum(corner) and not OF_SPANS.search(corner):
                 raise AstrayError
@@ -136,73 +121,11 @@ def _with_sums_in_a_row(rows: list[Row]) -> list[Row]:
     for line, cells in rows:
         above = found[-1][1] if found else [""]
         alone = len(filled(cells)) == 1 and is_sum(bare := bare_sum(listed(cells[0])))
-        if alone and _OF_GROUPS.search(above[0]) and not holds_sum(above[0]):
+        if alone and OF_GROUPS.search(above[0]) and not holds_sum(above[0]):
             found[-1] = (found[-1][0], [*filled(above), bare])
         else:
             found.append((line, cells))
     return found
-
-
-def _groups_side_by_side(rows: list[Row]) -> list[Row]:
-    """Return names and sums below titles of groups across as a name and a sum a row; else none."""
-    (_, titles), *below = rows or [(0, [""])]
-    if not (len(titles) > 1 and all(map(_OF_GROUPS.search, titles)) and below):
-        return []
-    found = list[Row]()
-    for at in range(len(titles)):
-        column = [(line, cells[at]) for line, cells in below if len(cells) > at and cells[at]]
-        sums = [(line, one) for line, cell in column for one in _sums_of(cell)]
-        names = [cell for _, cell in column if not holds_sum(cell)]
-        held = len(names) + len([cell for _, cell in column if _sums_of(cell)])
-        if not (sums and names and held == len(column) and all(map(LETTER.search, names))):
-            return []
-        found += [(line, [name, one]) for name in names for line, one in sums]
-    return found
-
-
-def _below_names_across(rows: list[Row]) -> list[Row]:
-    """Return sums below names across as rows of a name and a sum.
-
-    Such tables may stand one below another, or have several sums in a cell; of one with a sum a
-    cell none are returned.
-    """
-    found, names, heads, several = list[tuple[str, Row]](), list[str](), 0, False
-    for line, (first, *others) in rows:
-        cells = [first, *others]
-        if _are_names_across(cells):
-            names, heads = cells, heads + 1
-            continue
-        at = 1 if names and (not names[0] or head(names[0]) in ("sum", *DAY_HEADS)) else 0
-        label = not at or not first or LABEL.fullmatch(first)
-        given = [_sums_of(cell) for cell in cells[at:]]
-        fits = all(sums or not cell for sums, cell in zip(given, cells[at:], strict=True))
-        if not (label and fits and any(given) and at < len(cells) <= len(names)):
-            return []
-        several = several or any(len(sums) > 1 for sums in given)
-        pairs = [
-            (name, sum_) for name, sums in zip(names[at:], given, strict=False) for sum_ in sums
-        ]
-        found += [(name, (line, [name, sum_])) for name, sum_ in pairs]
-    order = [*dict.fromkeys(name for name, _ in found)]
-    placed = sorted(found, key=lambda one: order.index(one[0]))
-    return [row for _, row in placed] if found and (heads > 1 or several) else []
-
-
-def _are_names_across(cells: Sequence[str]) -> bool:
-    """Say whether a row is names, with nothing or a head of sums or days before them."""
-    corner, *others = cells
-    plain = all(LETTER.search(one) and not holds_sum(one) for one in filled(others))
-    known = any(no_child(one) or head(bare_head(one)) in COLUMNS for one in others)
-    first = not corner or head(corner) in ("sum", *DAY_HEADS)
-    first = first or not (LABEL.fullmatch(corner) or no_child(corner) or holds_sum(corner))
-    labels = all(LABEL.fullmatch(one) and one.lower() not in NAMES for one in filled(others))
-    return any(others) and plain and first and not known and not labels and head(corner) != "name"
-
-
-def _sums_of(cell: str) -> list[str]:
-    """Return the sums of a cell that holds nothing else, else none."""
-    parts = parts_of(cell, first=False)
-    return parts if all(map(is_sum, parts)) else []
 
 
 def _with_title_apart(cells: list[str]) -> list[str]:
@@ -284,7 +207,7 @@ def _without_words_down(rows: list[Row]) -> list[Row]:
     return found if recur and len(names) > 1 else rows
 
 
-def _without_blanks(rows: list[Row]) -> list[Row]:
+def without_blanks(rows: list[Row]) -> list[Row]:
     """Return ``rows`` without what stands for no sum beside a sum or a name, as a dash or absent.
 
     Of a child who is away throughout, one word stays.
@@ -315,7 +238,7 @@ def _is_title(cell: str) -> bool:
     day = label and label["called"] and label["called"].lower() not in NAMES
     dated = _DATE.fullmatch(cell) or DAY_MONTH.fullmatch(cell) or day
     titled = TITLE.fullmatch(cell) or of_title(cell) or tells_whose(cell)
-    return bool(titled or no_child(cell) or dated or _OF_GROUPS.search(cell))
+    return bool(titled or no_child(cell) or dated or OF_GROUPS.search(cell))
 
 
 def _may_be_above_names(corner: str) -> bool:

@@ -8,6 +8,7 @@ from itertools import chain
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import full_names, head
 from kitbuilder.frozen import frozen
+from kitbuilder.page.table.blocks import in_groups
 from kitbuilder.page.table.cells import (
     LETTER,
     NAME_ANSWER,
@@ -56,7 +57,7 @@ from kitbuilder.page.table.lists import (
 )
 from kitbuilder.page.table.own_heads import with_names_first, without_own_columns, without_totals
 from kitbuilder.page.table.parted import check_halves, in_columns, joined, parted
-from kitbuilder.page.table.plans import as_planned, in_groups
+from kitbuilder.page.table.plans import as_planned
 from kitbuilder.page.table.titles import (
     bare_head,
     heads_a_plan,

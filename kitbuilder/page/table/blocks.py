@@ -1,0 +1,87 @@
+"""Sums of packs below names across, one table below another, or in groups side by side."""
+
+from collections.abc import Sequence
+from itertools import takewhile
+
+from kitbuilder.errors import Said
+from kitbuilder.formats.heads import head
+from kitbuilder.page.table.cells import LETTER, Row, filled, holds_sum, is_sum, parts_of
+from kitbuilder.page.table.known_words import DAY_HEADS, LABEL, NAMES, are_titles
+from kitbuilder.page.table.plans import OF_GROUPS, without_blanks
+from kitbuilder.page.table.titles import bare_head, passed_over
+from kitbuilder.request.answers import COLUMNS, no_child
+
+
+def in_groups(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return each sum of a pupil as a row of name and sum, from groups that stand side by side.
+
+    Or from names across, one table below another. Of other ``rows`` none are returned.
+    """
+    above = len([*takewhile(lambda row: are_titles(row[1]), rows)])
+    below = without_blanks(rows[above:])
+    found = _groups_side_by_side(below) or _below_names_across(below)
+    if found and above:
+        notes.append(passed_over(*(cells for _, cells in rows[:above])))
+    return found
+
+
+def _groups_side_by_side(rows: list[Row]) -> list[Row]:
+    """Return names and sums below titles of groups across as a name and a sum a row; else none."""
+    (_, titles), *below = rows or [(0, [""])]
+    if not (len(titles) > 1 and all(map(OF_GROUPS.search, titles)) and below):
+        return []
+    found = list[Row]()
+    for at in range(len(titles)):
+        column = [(line, cells[at]) for line, cells in below if len(cells) > at and cells[at]]
+        sums = [(line, one) for line, cell in column for one in _sums_of(cell)]
+        names = [cell for _, cell in column if not holds_sum(cell)]
+        held = len(names) + len([cell for _, cell in column if _sums_of(cell)])
+        if not (sums and names and held == len(column) and all(map(LETTER.search, names))):
+            return []
+        found += [(line, [name, one]) for name in names for line, one in sums]
+    return found
+
+
+def _below_names_across(rows: list[Row]) -> list[Row]:
+    """Return sums below names across as rows of a name and a sum.
+
+    Such tables may stand one below another, or have several sums in a cell; of one with a sum a
+    cell none are returned.
+    """
+    found, names, heads, several = list[tuple[str, Row]](), list[str](), 0, False
+    for line, (first, *others) in rows:
+        cells = [first, *others]
+        if _are_names_across(cells):
+            names, heads = cells, heads + 1
+            continue
+        at = 1 if names and (not names[0] or head(names[0]) in ("sum", *DAY_HEADS)) else 0
+        label = not at or not first or LABEL.fullmatch(first)
+        given = [_sums_of(cell) for cell in cells[at:]]
+        fits = all(sums or not cell for sums, cell in zip(given, cells[at:], strict=True))
+        if not (label and fits and any(given) and at < len(cells) <= len(names)):
+            return []
+        several = several or any(len(sums) > 1 for sums in given)
+        pairs = [
+            (name, sum_) for name, sums in zip(names[at:], given, strict=False) for sum_ in sums
+        ]
+        found += [(name, (line, [name, sum_])) for name, sum_ in pairs]
+    order = [*dict.fromkeys(name for name, _ in found)]
+    placed = sorted(found, key=lambda one: order.index(one[0]))
+    return [row for _, row in placed] if found and (heads > 1 or several) else []
+
+
+def _are_names_across(cells: Sequence[str]) -> bool:
+    """Say whether a row is names, with nothing or a head of sums or days before them."""
+    corner, *others = cells
+    plain = all(LETTER.search(one) and not holds_sum(one) for one in filled(others))
+    known = any(no_child(one) or head(bare_head(one)) in COLUMNS for one in others)
+    first = not corner or head(corner) in ("sum", *DAY_HEADS)
+    first = first or not (LABEL.fullmatch(corner) or no_child(corner) or holds_sum(corner))
+    labels = all(LABEL.fullmatch(one) and one.lower() not in NAMES for one in filled(others))
+    return any(others) and plain and first and not known and not labels and head(corner) != "name"
+
+
+def _sums_of(cell: str) -> list[str]:
+    """Return the sums of a cell that holds nothing else, else none."""
+    parts = parts_of(cell, first=False)
+    return parts if all(map(is_sum, parts)) else []
