@@ -1,15 +1,19 @@
 """Sums of packs below names across, one table below another, or in groups side by side."""
 
 from collections.abc import Sequence
-from itertools import takewhile
+from itertools import pairwise, takewhile
 
 from kitbuilder.errors import Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import LETTER, Row, filled, holds_sum, is_sum, parts_of
-from kitbuilder.page.table.known_words import DAY_HEADS, LABEL, NAMES, are_titles
-from kitbuilder.page.table.plans import OF_GROUPS, without_blanks
+from kitbuilder.page.table.known_words import DAY_HEADS, LABEL, NAMES, OF_GROUPS, are_titles
+from kitbuilder.page.table.plans import without_blanks
 from kitbuilder.page.table.titles import bare_head, passed_over
+from kitbuilder.page.table.together import are_names
 from kitbuilder.request.answers import COLUMNS, no_child
+
+_CORNERS = ("name", "sum", *DAY_HEADS)
+# Heads of what stands before sums below names across.
 
 
 def in_groups(rows: list[Row], notes: list[Said]) -> list[Row]:
@@ -17,6 +21,8 @@ def in_groups(rows: list[Row], notes: list[Said]) -> list[Row]:
 
     Or from names across, one table below another. Of other ``rows`` none are returned.
     """
+    if found := _groups_side_by_side(without_blanks(rows)) or _side_by_side(rows):
+        return found
     above = len([*takewhile(lambda row: are_titles(row[1]), rows)])
     below = without_blanks(rows[above:])
     found = _groups_side_by_side(below) or _below_names_across(below)
@@ -42,6 +48,17 @@ def _groups_side_by_side(rows: list[Row]) -> list[Row]:
     return found
 
 
+def _side_by_side(rows: list[Row]) -> list[Row]:
+    """Return rows of a name and a sum, several times a row, as one a row; else none."""
+    found = list[Row]()
+    for line, cells in rows:
+        names, sums = cells[::2], cells[1::2]
+        if len(names) < 2 or not (are_names(names) and all(map(is_sum, sums))):
+            return []
+        found += [(line, [*pair]) for pair in zip(names, sums, strict=False)]
+    return found if all(len(row) == 2 for _, row in found) else []
+
+
 def _below_names_across(rows: list[Row]) -> list[Row]:
     """Return sums below names across as rows of a name and a sum.
 
@@ -49,12 +66,15 @@ def _below_names_across(rows: list[Row]) -> list[Row]:
     cell none are returned.
     """
     found, names, heads, several = list[tuple[str, Row]](), list[str](), 0, False
-    for line, (first, *others) in rows:
-        cells = [first, *others]
-        if _are_names_across(cells):
+    across = [_are_names_across(cells) for _, cells in rows]
+    if any(map(all, pairwise(across))) or across[-1:] == [True]:  # titles, or names without sums
+        return []
+    for here, (line, cells) in zip(across, rows, strict=True):
+        if here:
             names, heads = cells, heads + 1
             continue
-        at = 1 if names and (not names[0] or head(names[0]) in ("sum", *DAY_HEADS)) else 0
+        first = cells[0]
+        at = 1 if names and (not names[0] or head(names[0]) in _CORNERS) else 0
         label = not at or not first or LABEL.fullmatch(first)
         given = [_sums_of(cell) for cell in cells[at:]]
         fits = all(sums or not cell for sums, cell in zip(given, cells[at:], strict=True))
@@ -75,10 +95,10 @@ def _are_names_across(cells: Sequence[str]) -> bool:
     corner, *others = cells
     plain = all(LETTER.search(one) and not holds_sum(one) for one in filled(others))
     known = any(no_child(one) or head(bare_head(one)) in COLUMNS for one in others)
-    first = not corner or head(corner) in ("sum", *DAY_HEADS)
+    first = not corner or head(corner) in _CORNERS
     first = first or not (LABEL.fullmatch(corner) or no_child(corner) or holds_sum(corner))
     labels = all(LABEL.fullmatch(one) and one.lower() not in NAMES for one in filled(others))
-    return any(others) and plain and first and not known and not labels and head(corner) != "name"
+    return any(others) and plain and first and not known and not labels
 
 
 def _sums_of(cell: str) -> list[str]:

@@ -50,6 +50,25 @@ _SUMS = (
     *("problema", "ejer", "ej", "cuenta", "operaci[oó]n", "tarjeta"),
 )
 _SHORT = "n\\.?[º°]|no|number|n[uú]mero|ex|act|actividad"
+HEADS_OF_SUMS = {
+    *("subtraction", "subtractions", "problems", "questions", "calculations", "exercises", "tasks"),
+    *("restas", "problemas", "preguntas", "ejercicios", "operaciones", "cuentas", "sums"),
+    *("extra", "bonus", "challenge", "stretch", "starter", "homework", "practice", "warm-up"),
+    *(
+        "easy",
+        "medium",
+        "hard",
+        "easier",
+        "harder",
+        "reto",
+        "deberes",
+        "repaso",
+        "fácil",
+        "difícil",
+    ),
+}
+"""Words above sums or before them that are no child, in small letters."""
+
 OF_SUMS = {*_SUMS, *JOINING, "q", "operación", "operaciones"}
 """Words before the numbers of sums, in small letters."""
 
@@ -91,6 +110,13 @@ LABEL = re.compile(
 
 END = f":{DASHES}"
 """What may end a name or a label in a cell of its own."""
+
+_ALL = r"(?:for |para )?(?:all|everyone|everybody|(?:the )?whole class|todos|todas|toda la clase)"
+OF_ALL = re.compile(_ALL, re.IGNORECASE)
+"""Whoever gets what is written behind it."""
+
+OF_GROUPS = re.compile(rf"\b(?:group|set|table|team|grupo|mesa|equipo)\b|^{_ALL}$", re.IGNORECASE)
+"""What may stand above names in the row of sums, and is neither a sum nor a child."""
 
 _BULLET = re.compile(
     r"[-−–—•·*▪●○◦‣+>□→]+$|(?:[-−–—•·*▪●○◦‣+>#(□→]|\[\s*x?\s*\])+\s*(?=\w)", re.IGNORECASE

@@ -6,21 +6,20 @@ from collections.abc import Sequence
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import LETTER, WRITTEN, Row, counts_rows, filled, holds_sum, whole
-from kitbuilder.page.table.known_words import BESIDE, DAY_HEADS, DAY_MONTH, LABEL, NUMBERS
+from kitbuilder.page.table.known_words import (
+    BESIDE,
+    DAY_HEADS,
+    DAY_MONTH,
+    HEADS_OF_SUMS,
+    LABEL,
+    NUMBERS,
+)
 from kitbuilder.page.table.titles import MOST_TITLES, bare_head, passed_over, quoted
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
-_OF_SUMS = {
-    *("subtraction", "subtractions", "problems", "questions", "calculations", "exercises", "tasks"),
-    *("restas", "sumas y restas", "problemas", "preguntas", "ejercicios", "operaciones", "cuentas"),
-    *("sums", "extra", "bonus", "challenge", "stretch", "starter", "homework", "practice", "easy"),
-    *("medium", "hard", "easier", "harder", "reto", "deberes", "fácil", "difícil", "repaso"),
-}
-# Heads of sums, in small letters.
-
 _OF_CODES = re.compile(
-    r"\b(?:id|code|number|login|user|upn|phone|tel|telephone|mobile|room|seat|locker|ref|reference"
-    r"|e-?mail|mail|born|birthday|dob|ages?|pages?|score|time|period|código|número|usuario"
+    r"\b(?:id|code|login|user|upn|phone|tel|telephone|mobile|room|seat|locker|ref|reference"
+    r"|e-?mail|mail|born|birthday|dob|ages?|pages?|score|time|period|código|usuario"
     r"|teléfono|móvil|aula|taquilla|correo|nacimiento|edad|edades|páginas?|hora|expediente)\b",
     re.IGNORECASE,
 )
@@ -81,7 +80,7 @@ def without_own_columns(
     known = [at for at, cell in enumerate(heading) if _heads_sums(cell) and any(columns[at])]
     own = [at for at, one in enumerate(heads) if one not in ("", "name") and at not in known]
     may = [at for at in own if _may_hold_sums(heading[at], columns[at])]
-    out = [at for at in own if at not in may] if known or may else []
+    out = [at for at in own if at not in may and (known or may or _is_own(heading[at]))]
     for at in may if known else ():
         if not (heads[at] == "answer" or heading[at].lower() in DAY_HEADS):
             given = named(quoted(filter(holds_sum, columns[at])))
@@ -102,7 +101,12 @@ def _without(
 
 def _heads_sums(cell: str) -> bool:
     """Say whether a head is one of sums, or numbers these, or is a day or a week of them."""
-    return head(bare_head(cell)) == "sum" or cell.lower() in _OF_SUMS or _is_label(cell)
+    return head(bare_head(cell)) == "sum" or cell.lower() in HEADS_OF_SUMS or _is_label(cell)
+
+
+def _is_own(cell: str) -> bool:
+    """Say whether a head is of a column whose numbers are no sums, as Age or Answer."""
+    return beside(cell) or cell.lower() in BESIDE or bool(_OF_CODES.search(cell))
 
 
 def _is_label(cell: str) -> bool:

@@ -1,6 +1,7 @@
 """Sums that stand across for all, as a tutor plans them: each child below gets them."""
 
 import re
+from collections.abc import Sequence
 
 from kitbuilder.errors import RefusedError, Said
 from kitbuilder.formats.heads import head
@@ -14,13 +15,18 @@ from kitbuilder.page.table.cells import (
     holds_sum,
     is_sum,
     parts_of,
+    with_name,
 )
 from kitbuilder.page.table.known_words import (
     DATE,
     DAY_HEADS,
     DAY_MONTH,
+    END,
+    HEADS_OF_SUMS,
     LABEL,
     NAMES,
+    OF_ALL,
+    OF_GROUPS,
     TITLE,
     are_titles,
     bare_sum,
@@ -29,30 +35,25 @@ from kitbuilder.page.table.known_words import (
     of_title,
     tells_whose,
 )
-from kitbuilder.page.table.titles import OF_SPANS, bare_head
+from kitbuilder.page.table.titles import OF_SPANS, bare_head, passed_over
 from kitbuilder.page.table.together import are_names, with_names_joined
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, no_child
 
 _DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
 _LETTERED = re.compile(r"(?<=\w)\s[A-Za-z]$")
-_ALL = r"(?:for |para )?(?:all|everyone|everybody|(?:the )?whole class|todos|todas|toda la clase)"
-_OF_ALL = re.compile(_ALL, re.IGNORECASE)
-OF_GROUPS = re.compile(rf"\b(?:group|set|table|team|grupo|mesa|equipo)\b|^{_ALL}$", re.IGNORECASE)
-"""What may stand above names in the row of sums, and is neither a sum nor a child."""
-
-_MARKS = {"x", "✓", "✔", "✅", "☑", "yes", "sí", "si"}
+_MARKS = {"x", "✓", "✔", "✅", "☑", "yes", "y", "sí", "si", "s"}
 # What may stand below a sum for a child that is to get it, in small letters.
 
 
-def as_planned(rows: list[Row], notes: list[Said]) -> list[Row]:
+def as_planned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
     """Return ``rows``, those of names below sums across with the sums; answers go with a note.
 
     Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day, and
     ``AstrayError`` where one stands behind a title there.
     """
-    rows = _without_answers_down(without_blanks(with_names_joined(rows)), notes)
-    rows = _without_words_down(_without_days_down(_by_name(rows)))
+    rows = _without_answers_down(without_blanks(with_names_joined(rows, mark)), notes)
+    rows = _without_words_down(_without_days_down(_by_name(_without_titles_down(rows, notes))))
     return _with_sums_above(_with_sums_marked(rows, notes), notes)
 
 
@@ -64,28 +65,23 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
         for line, cells in rows
     ]
     found, sums, children, answered, day = list[Row](), list[str](), 0, False, (0, "")
-    of_all, joined = False, False
+    of_all = False
     for line, cells in _with_sums_in_a_row(rows):
         corner, *others = _with_title_apart(cells)
         if any(map(holds_sum, others)):
             if not (all(map(is_sum, filled(others))) and _may_be_above_names(corner)):
                 return rows
-            if joined and not OF_GROUPS.search(corner):  # sums may stand below names across
-                return rows
             if not is_sum(corner) and holds_sum(corner) and not OF_SPANS.search(corner):
                 raise AstrayError
             day = (line, corner) if DAY_MONTH.fullmatch("".join(corner.split())) else day
             sums = filled(cells) if is_sum(corner) else filled(others)
-            of_all = of_all or bool(_OF_ALL.fullmatch(corner))
+            of_all = of_all or bool(OF_ALL.fullmatch(corner))
         elif holds_sum(corner) and sums and LETTER.search(corner):  # a child with sums of its own
             if of_all:
                 raise AstrayError
             return rows
         elif no_child(corner) or are_titles(cells) or not (corner and not _is_title(corner)):
             found.append((line, cells))
-        elif sums and are_names(filled(cells)) and len(filled(cells)) > 1:
-            found.append((line, [", ".join(filled(cells)), *sums]))
-            children, joined = children + 1, True
         elif sums and LETTER.search(corner) and all(map(NUMBER.fullmatch, filled(others))):
             found.append((line, [corner] if line in away else [corner, *sums]))
             children, answered = children + 1, answered or any(others)
@@ -101,6 +97,7 @@ def _with_sums_marked(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, those of names and marks below sums across with the sums marked."""
     top = next((at for at, (_, cells) in enumerate(rows) if any(map(is_sum, cells[1:]))), 0)
     (_, (corner, *sums)), *below = rows[top:] or [(0, [""])]
+    below = [(n, ["" if one.lower() in ("no", "n") else one for one in row]) for n, row in below]
     marks = {cell.lower() for _, cells in below for cell in filled(cells[1:])}
     grid = len(marks) == 1 and marks <= _MARKS and all(map(is_sum, filled(sums)))
     if not (
@@ -204,7 +201,28 @@ def _without_words_down(rows: list[Row]) -> list[Row]:
             return rows
         found.append((line, cells))
     recur = below and all(len(held) == len(names) for held in below.values())
-    return found if recur and len(names) > 1 else rows
+    known = all(word.lower() in HEADS_OF_SUMS or LABEL.fullmatch(word) for word in below)
+    return found if recur and known and are_names(names) and len(names) > 1 else rows
+
+
+def _is_title_down(cells: Sequence[str]) -> bool:
+    """Say whether a row is a day or the title of a group, alone and without a sum."""
+    first, *others = filled(cells)
+    of_group = OF_GROUPS.search(first) and not LABEL.fullmatch(first)
+    return bool(is_day(first.rstrip(END)) or of_group) and not others and not holds_sum(first)
+
+
+def _without_titles_down(rows: list[Row], notes: list[Said]) -> list[Row]:
+    """Return ``rows`` without days and titles of groups between children with sums of their own."""
+    titles = [row for row in rows if _is_title_down(row[1])]
+    others = [with_name(row[1]) for row in rows if row not in titles]
+    sums = [filled(given) for _, *given in others]
+    own = are_names([name for name, *_ in others])
+    own = own and all(one and all(map(is_sum, one)) for one in sums)
+    if not (titles and others and own):
+        return rows
+    notes.append(passed_over(*(cells for _, cells in titles)))
+    return [row for row in rows if row not in titles]
 
 
 def without_blanks(rows: list[Row]) -> list[Row]:

@@ -153,7 +153,7 @@ def _rows_of_children(
         given = without_corner(given)
         given = _answers_apart(as_in_a_form(given, notes))
     else:
-        given = as_planned(with_names_first(given), notes)
+        given = as_planned(with_names_first(given), mark, notes)
     given = [row for row in given if any(row[1])]
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
     rows = _with_bare_sums(one_by_one(rows, mark, field))

@@ -10,6 +10,7 @@ from kitbuilder.page.table.cells import (
     DIGIT,
     LETTER,
     WRITTEN,
+    AstrayError,
     Row,
     apart,
     filled,
@@ -65,7 +66,20 @@ def _titles(rows: list[Row], field: str) -> list[Row]:
     above = next((at for at in range(len(may) + 1) if is_headed(rows[at:], field)), None)
     if above is None:
         return [*takewhile(lambda row: _is_title(row, rows), rows[: len(may)])]
+    if field == "pupils" and any(_may_be_children(cells) for _, cells in rows[:above]):
+        raise AstrayError
     return rows[:above]
+
+
+def _may_be_children(cells: Sequence[str]) -> bool:
+    """Say whether several words without a number stand in a row, none of them of titles."""
+    held = filled(cells)
+    plain = all(map(_may_be_name, held)) and not any(map(DIGIT.search, held))
+    return (
+        len(held) > 1
+        and plain
+        and not (are_titles(held) or any(head(one) in COLUMNS for one in held))
+    )
 
 
 def _days(rows: list[Row], field: str) -> list[Row]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from kitbuilder.errors import Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import DIGIT, LETTER, WRITTEN, Row, holds_sum
-from kitbuilder.page.table.known_words import LABEL
+from kitbuilder.page.table.known_words import LABEL, OF_GROUPS
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answers import COLUMNS, no_child
 
@@ -38,9 +38,16 @@ def _apart(name: str, *, commas: bool) -> list[str]:
     return parts if plain else [name]
 
 
-def with_names_joined(rows: list[Row]) -> list[Row]:
-    """Return ``rows``, names that commas part before a colon and sums in one cell."""
-    return [(number, _with_names_joined(cells)) for number, cells in rows]
+def with_names_joined(rows: list[Row], mark: str) -> list[Row]:
+    """Return ``rows``, names that commas part before a colon and sums, or alone, in one cell."""
+    if mark == "\t":
+        return rows
+    joined = [(number, _with_names_joined(cells)) for number, cells in rows]
+    (_, first), *below = joined or [(0, [""])]
+    grouped = all(OF_GROUPS.search(cells[0]) for _, cells in below if holds_sum(*cells))
+    if not (grouped and holds_sum(*first)):  # else sums may stand below names across
+        return joined
+    return [(n, [", ".join(cells)]) if are_names(cells) else (n, cells) for n, cells in joined]
 
 
 def _with_names_joined(cells: list[str]) -> list[str]:
