@@ -130,6 +130,7 @@ _ORDINAL = re.compile(
 _LISTED_DATE = re.compile(r"\d{1,2}[-./](?:0?\d|1[0-2])[-./](?:\d{4}|\d{2})\b(?!\s*=)")
 # How a line of a list begins: of numbers, 1.- is written as 1. is, a- as a). A date is no number.
 _BEFORE_NAME = re.compile(r"(\d{1,2})[.)]\s*(?=[^\W\d])")
+_COUNTED_NAME = re.compile(r"(\d{1,2})\s+(?=[^\W\d]{2})")
 _COUNT = re.compile(r"\(?(?:[a-z]|q?\d{1,2})\)\s*|(?:(?:[a-z]|q?\d{1,2})\.|q\d{1,2}:?)\s+", re.I)
 
 
@@ -168,6 +169,8 @@ def tells_whose(cell: str) -> bool:
 def bare_names(cells: Sequence[str]) -> list[str]:
     """Return ``cells`` without the numbers before names, where they count these: 1. Ana."""
     found = [_BEFORE_NAME.match(cell) for cell in cells]
+    if not any(found) and all(bare := [_COUNTED_NAME.match(cell) for cell in cells]):
+        found = bare
     counts = [int(one[1]) for one in found if one]
     if counts != [*range(1, len(counts) + 1)]:
         return [*cells]

@@ -28,6 +28,15 @@ _CLOSE_SLASH = re.compile(
 )
 # What some put between sums.
 
+_BRACKETED = re.compile(r"(?<=[^\W\d])[ \xa0]*\((\d+[ \xa0]*[-−–][ \xa0]*\d[^()\n]*)\)")
+# Sums in brackets behind a name.
+
+_LETTER = re.compile(r"(?<=[\w=:])[ \xa0]+\(?([a-h])\)[ \xa0]*(?=\d+[ \xa0]*[-−–])")
+# What counts the sums of a line, as a).
+
+_RULE = re.compile(r"[ \t]*\|?(?:[ \t]*:?-{3,}:?[ \t]*\|?)+[ \t]*")
+# The line below the heads of a table whose cells bars part.
+
 _HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
 # What a row holds that is more than marks: a letter, a digit or a picture.
 
@@ -73,6 +82,8 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     """
     text = _MINUS.sub(" - ", _ARROW.sub(" = ", text.removeprefix("\ufeff")))
     text = _SLASH.sub(", ", _CLOSE_SLASH.sub(r"\1, ", text))
+    text = _without_rules(_BRACKETED.sub(r": \1", text))
+    text = "\n".join(map(_without_letters, text.split("\n")))
     lines = [line for line in text.split("\n") if line.strip()]
     of_sums = [";" in line for line in lines if _SUM.search(line)]
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
@@ -104,6 +115,23 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     if len(held) > 1:
         rows = [(line, [cells[at] for at in held if at < len(cells)]) for line, cells in rows]
     return rows, mark if mark != "," or _MAY_BE_DECIMAL.search(text) else ";"
+
+
+def _without_rules(text: str) -> str:
+    """Return a table whose cells bars part with tabs in their place, without the line of dashes."""
+    lines = text.split("\n")
+    held = [line.strip() for line in lines if line.strip()]
+    if len(held) < 2 or not all(len(line) > 1 and line[0] == line[-1] == "|" for line in held):
+        return text
+    barred = ["" if _RULE.fullmatch(line) else line.strip().strip("|") for line in lines]
+    return "\n".join(line.replace("|", "\t") for line in barred)
+
+
+def _without_letters(line: str) -> str:
+    """Return a line without the letters that count its sums, as Ada a) 53-27 b) 61-34."""
+    if [one[1] for one in _LETTER.finditer(line)][:2] != ["a", "b"]:
+        return line
+    return _LETTER.sub(", ", _LETTER.sub(": ", line, count=1))
 
 
 def without_thousands(text: str, field: str, point: str, notes: list[Said]) -> str:
