@@ -2327,6 +2327,52 @@ def test_plans_of_groups_and_of_who_was_away_are_read(plan: str) -> None:
     assert told(plan)[:2] == [("Ada", ["53 − 27", "61 − 34"]), ("Ben", ["81 − 46"])]
 
 
+@pytest.mark.parametrize(
+    "plan",
+    [
+        "Monday\nAda\t53-27\nBen\t81-46\nTuesday\nAda\t61-34",
+        "Red group:\nAda 53-27, 61-34\nBlue group:\nBen 81-46",
+        "Ada\t53-27\tBen\t81-46\nAda\t61-34",
+        "53-27\tAda\n61-34\tAda\n81-46\tBen",
+        "Pupils\tAda\tBen\nSums\t53-27, 61-34\t81-46",
+        "Name\tWeek 1\t\n\tMon\tTue\nAda\t53-27\t61-34\nBen\t81-46",
+        "Name\t53-27\t61-34\t81-46\nAda\tyes\tyes\tno\nBen\tno\tno\tyes",
+        "Group A\tGroup B\nAda\tBen\nCy\tDi\n53-27\t81-46\n61-34",
+        "| Name | 1 | 2 |\n|---|:-:|--|\n| Ada | 53-27 | 61-34 |\n| Ben | 81-46 | |",
+        "Ada (53-27, 61-34)\nBen (81-46)",
+        "Ada a) 53-27 b) 61-34\nBen 81-46",
+        "1 Ada 53-27, 61-34\n2 Ben 81-46",
+        "Name\tAge\tTop\tBottom\nAda\t8\t53\t27\nAda\t8\t61\t34\nBen\t9\t81\t46",
+    ],
+)
+def test_more_plans_of_two_pupils_are_read(plan: str) -> None:
+    given = {name: sums for name, sums in told(plan) if name in ("Ada", "Ben")}
+    assert given == {"Ada": ["53 − 27", "61 − 34"], "Ben": ["81 − 46"]}
+
+
+@pytest.mark.parametrize(
+    ("plan", "code"),
+    [
+        ("Red\tBlue\nAda\tCy\nBen\tDi\n53-27\t81-46\n61-34", "screen.shape-pupils"),
+        ("Red\tBlue\n53-27\t81-46\n61-34\t\nAda\tCy\nBen\tDi", "screen.shape-pupils"),
+        ("Red\tAda\t53-27\nRed\tBen\t81-46\nBlue\tCy\t61-34", "screen.column-out"),
+        ("For next week, please:\nAda: 53-27, 61-34\nBen: 81-46\nThanks!", "screen.row-out"),
+    ],
+)
+def test_of_plans_that_may_hold_other_names_it_is_asked(plan: str, code: str) -> None:
+    assert asked(plan, "pupils").code == code
+    with pytest.raises(RefusedError) as refused:
+        told("Name\tClass\tSum\nAda\t4A\t53-27\nAda\t4B\t61-34")
+    assert (refused.value.code, refused.value.row) == ("screen.two-beside", 3)
+
+
+def test_words_before_sums_are_left_out_where_no_child_is_called_so() -> None:
+    with pytest.raises((RefusedError, RefusedRowsError)):
+        told("Homework\nAda\t53-27\nBen\t61-34\nExtra\nAda\t81-46\nBen\t90-17")
+    with pytest.raises(RefusedRowsError):
+        told("Name\tAge\tLevel\nAda\t9\t3\nBen\t8\t2")
+
+
 def test_everyone_gets_what_stands_above_all() -> None:
     for word in ("Everyone", "Todos", "For all"):
         assert told(f"{word}: 53-27, 61-34\nAda\nBen")[1] == ("Ben", ["53 − 27", "61 − 34"])

@@ -1,6 +1,6 @@
 // A table that cannot be read, in its cells: what is no child's is taken out; what can be read is drawn.
 
-const OF_SHAPE = ["shape-answers", "shape-pupils", "row-out", "column-out", "own-head", "two-answers", "answer-first", "no-sums", "beyond"].map((code) => `screen.${code}`);
+const OF_SHAPE = ["shape-answers", "shape-pupils", "row-out", "column-out", "own-head", "two-beside", "two-answers", "answer-first", "no-sums", "beyond"].map((code) => `screen.${code}`);
 const OF_NO_SHAPE = OF_SHAPE.slice(0, 2);
 
 // What can be read, each by an example: a sum a row, sums across, names across

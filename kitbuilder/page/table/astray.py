@@ -148,6 +148,15 @@ def _misplaced(cells: Sequence[str], error: RefusedError) -> bool | None:
 def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedError]]:
     """Yield a table without one row or column that is no child's, and what is said of that."""
     top = next((number for number, cells in rows if len(filled(cells)) > 1), rows[0][0])
+    said = [number for number, cells in rows if _is_said(cells)]
+    if 0 < len(said) < len(rows):
+        kept = [row for row in rows if row[0] not in said]
+        quoted_ = "; ".join(_quoted_row(cells) for number, cells in rows if number in said)
+        yield kept, _without_rows(said, quoted_)
+    if field == "pupils" and (at := _marked_again(rows)) is not None:
+        given = named(quoted([cells[at] for _, cells in rows]))
+        out = RefusedError("screen.column-out", column=at + 1, given=given)
+        yield [(number, [*cells[:at], *cells[at + 1 :]]) for number, cells in rows], out
     for number, cells in rows:
         lines = [line for line, row in rows if row == cells]
         kept = [row for row in rows if row[1] != cells]
@@ -163,6 +172,28 @@ def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedE
         if column and _may_go(at, column, dict(rows)[top]) and (not answers or _are_answered(kept)):
             held = named(quoted(column))
             yield kept, RefusedError("screen.column-out", column=at + 1, given=held)
+
+
+def _is_said(cells: Sequence[str]) -> bool:
+    """Say whether a row is a sentence of some words, without a number."""
+    words = " ".join(filled(cells))
+    ends = words.endswith((".", "!", "?", ",")) or (words.endswith(":") and len(words.split()) > 2)
+    return not DIGIT.search(words) and (ends or len(words.split()) > 4)
+
+
+def _marked_again(rows: Sequence[Row]) -> int | None:
+    """Return which of two first columns has what comes again, as a class, beside names that do not.
+
+    Both are of words, in all rows, before sums.
+    """
+    if len(rows) < 3 or not all(len(cells) > 2 and holds_sum(cells[2]) for _, cells in rows):
+        return None
+    columns = [[cells[at] for _, cells in rows] for at in (0, 1)]
+    again = [len({*column}) < len(column) for column in columns]
+    words = all(
+        LETTER.search(cell) and not holds_sum(cell) for column in columns for cell in column
+    )
+    return again.index(True) if words and sum(again) == 1 else None
 
 
 def _may_go(at: int, column: Sequence[str], first: Sequence[str]) -> bool:

@@ -53,10 +53,10 @@ def _side_by_side(rows: list[Row]) -> list[Row]:
     found = list[Row]()
     for line, cells in rows:
         names, sums = cells[::2], cells[1::2]
-        if len(names) < 2 or not (are_names(names) and all(map(is_sum, sums))):
+        if len(names) != len(sums) or not (are_names(names) and all(map(is_sum, sums))):
             return []
         found += [(line, [*pair]) for pair in zip(names, sums, strict=False)]
-    return found if all(len(row) == 2 for _, row in found) else []
+    return found if len(found) > len(rows) else []
 
 
 def _below_names_across(rows: list[Row]) -> list[Row]:

@@ -5,7 +5,17 @@ from collections.abc import Sequence
 
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import LETTER, WRITTEN, Row, counts_rows, filled, holds_sum, whole
+from kitbuilder.page.table.cells import (
+    LETTER,
+    WRITTEN,
+    Row,
+    counts_rows,
+    filled,
+    holds_sum,
+    is_sum,
+    whole,
+)
+from kitbuilder.page.table.doubts import check_beside
 from kitbuilder.page.table.known_words import (
     BESIDE,
     DAY_HEADS,
@@ -15,6 +25,7 @@ from kitbuilder.page.table.known_words import (
     NUMBERS,
 )
 from kitbuilder.page.table.titles import MOST_TITLES, bare_head, passed_over, quoted
+from kitbuilder.page.table.together import are_names
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
 _OF_CODES = re.compile(
@@ -32,8 +43,11 @@ _NO_SUM = re.compile(r"(?:19|20)\d\d\s*[-–]\s*(?:\d\d)?\d\d?|\d+\s*[-–]\s*0\
 def with_names_first(rows: list[Row]) -> list[Row]:
     """Return ``rows``, a column that a head names of names before those with heads of their own.
 
-    A column of sums stays before it: a sum may stand once above several names.
+    Without heads a sum may stand before each name. A column of sums stays before names where one
+    may stand above several.
     """
+    if rows and all(len(row) == 2 and is_sum(row[0]) and are_names(row[1:]) for _, row in rows):
+        return [(number, [name, sum_]) for number, (sum_, name) in rows]
     for top, (_, heads) in enumerate(rows[: MOST_TITLES + 1]):
         if len(filled(heads)) < 2 or holds_sum(*heads):
             continue
@@ -77,6 +91,8 @@ def without_own_columns(
     if any(len(cells) > len(heading) for _, cells in rows) or not {"", "name"} & {*heads}:
         return heading, rows
     columns = [[row[at] for _, row in rows if len(row) > at] for at in range(len(heading))]
+    if "name" in heads:
+        check_beside(heading, rows, "pupils")
     known = [at for at, cell in enumerate(heading) if _heads_sums(cell) and any(columns[at])]
     own = [at for at, one in enumerate(heads) if one not in ("", "name") and at not in known]
     may = [at for at in own if _may_hold_sums(heading[at], columns[at])]

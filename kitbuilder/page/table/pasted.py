@@ -54,7 +54,7 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
     found = table(without_thousands(text, "pupils", point, notes), "pupils", notes, point)
     in_columns = not any(holds_sum(*cells) for _, cells in found.rows)
     rows = [(number, with_name(cells)) for number, cells in found.rows]
-    children = each_child([cells[0] for _, cells in rows], notes)
+    children = each_child([cells[0] for _, cells in rows], notes, text)
     for names, (number, (_, *sums)) in zip(children, rows, strict=True):
         sums = [one for one in filled(sums) if one.lower() not in _AND]
         if in_columns and len(sums) == 2 and all(map(NUMBER.fullmatch, sums)):

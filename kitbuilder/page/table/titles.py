@@ -52,7 +52,7 @@ _ANSWERED = re.compile(r"=|\s\d+$")
 
 def without_titles(rows: list[Row], field: str, notes: list[Said]) -> list[Row]:
     """Return ``rows`` without days, totals, titles and heads again, each told in ``notes``."""
-    for found in (_heads_below_names, _days, _totals, _titles, _heads_again):
+    for found in (_heads_below_names, _second_heads, _days, _totals, _titles, _heads_again):
         none = found(rows, field)
         notes += [passed_over(*(cells for _, cells in none))] if none else []
         rows = [row for row in rows if row not in none]
@@ -276,6 +276,17 @@ def _heads_below_names(rows: list[Row], _: str) -> list[Row]:
     alone = [row for above, row in below if len(filled(above[1])) == 1]
     heads = [row for row in alone if [*map(head, filled(row[1]))] == [*COLUMNS[1:3]]]
     return heads if len(heads) > 1 else []
+
+
+def _second_heads(rows: list[Row], field: str) -> list[Row]:
+    """Return the row below a head of packs that has nothing above names, and days or counts."""
+    if field != "pupils" or len(rows) < 3:
+        return []
+    (_, (corner, *heads)), second = rows[0], rows[1]
+    first, *others = second[1]
+    counted = all(map(LABEL.fullmatch, filled(others))) and all(map(LABEL.fullmatch, filled(heads)))
+    named = head(corner) in ("", "name") and bool(filled(heads))
+    return [second] if named and not first and counted and any(others) else []
 
 
 def bare_head(cell: str) -> str:

@@ -11,15 +11,23 @@ from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answers import COLUMNS, no_child
 
 _JOINED = re.compile(r"\s+(?:and|y|e)\s+|\s*[&+/]\s*", re.IGNORECASE)
+_HEADED = re.compile(
+    r"(?:^|[\t;,])[ \"]*"
+    r"(?:children|pupils|students|alumnos|alumnas|alumnado|niños|niñas|estudiantes)"
+    r"[ \":]*(?:[\t;,]|$)",
+    re.IGNORECASE | re.MULTILINE,
+)
 _COMMA = re.compile(r"\s*[,;]\s*(?:(?:and|y|e)\s+)?", re.IGNORECASE)
 
 
-def each_child(names: Sequence[str], notes: list[Said]) -> list[list[str]]:
+def each_child(names: Sequence[str], notes: list[Said], text: str) -> list[list[str]]:
     """Return whom each of ``names`` names: several with "and" or two commas between, else one.
+
+    One comma is enough where children are headed in the ``text`` of the table.
 
     A note tells who were taken apart, and whose comma may part a surname or two children.
     """
-    many = any(len(_COMMA.findall(name)) > 1 for name in names)
+    many = any(len(_COMMA.findall(name)) > 1 for name in names) or bool(_HEADED.search(text))
     found = [_apart(name, commas=many) for name in names]
     several = [one for children in found if len(children) > 1 for one in children]
     commas = [name for name, (*others, _) in zip(names, found, strict=True) if not others]
