@@ -2332,7 +2332,7 @@ def test_plans_of_groups_and_of_who_was_away_are_read(plan: str) -> None:
     [
         "Monday\nAda\t53-27\nBen\t81-46\nTuesday\nAda\t61-34",
         "Red group:\nAda 53-27, 61-34\nBlue group:\nBen 81-46",
-        "Ada\t53-27\tBen\t81-46\nAda\t61-34",
+        "Ada\t53-27\tBen\t81-46\nAda\t61-34\tDi\t90-17\nCy\t90-17",
         "53-27\tAda\n61-34\tAda\n81-46\tBen",
         "Pupils\tAda\tBen\nSums\t53-27, 61-34\t81-46",
         "Name\tWeek 1\t\n\tMon\tTue\nAda\t53-27\t61-34\nBen\t81-46",
@@ -2342,6 +2342,7 @@ def test_plans_of_groups_and_of_who_was_away_are_read(plan: str) -> None:
         "Ada (53-27, 61-34)\nBen (81-46)",
         "Ada a) 53-27 b) 61-34\nBen 81-46",
         "1 Ada 53-27, 61-34\n2 Ben 81-46",
+        "P13 – 12 - 9\nAda 53-27\nAda 61-34\nBen 81-46",
         "Name\tAge\tTop\tBottom\nAda\t8\t53\t27\nAda\t8\t61\t34\nBen\t9\t81\t46",
     ],
 )

@@ -56,7 +56,8 @@ def _side_by_side(rows: list[Row]) -> list[Row]:
         if len(names) != len(sums) or not (are_names(names) and all(map(is_sum, sums))):
             return []
         found += [(line, [*pair]) for pair in zip(names, sums, strict=False)]
-    return found if len(found) > len(rows) else []
+    several = sum(len(cells) > 3 for _, cells in rows)
+    return found if several > 1 and several >= len(rows) - 1 else []
 
 
 def _below_names_across(rows: list[Row]) -> list[Row]:

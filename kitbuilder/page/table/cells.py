@@ -157,7 +157,8 @@ def parts_of(cell: str, *, first: bool) -> list[str]:
     if halves := in_two_ways(cell, first=first):
         return [halves[0].strip(_BETWEEN), *parts_of(halves[1], first=False)]
     named = _NUMBERED.match(cell) if first else None
-    if named and int(named[2]) <= int(named[3]):  # Child 1 - 53-27=26
+    close = named and not named[1][: named.start(2)].endswith((" ", "\xa0"))  # P13 - 12-9
+    if named and (close or int(named[2]) <= int(named[3])):  # Child 1 - 53-27=26
         return [named[1], *parts_of(cell[named.start(3) :], first=False)]
     parts, at = list[str](), 0
     while found := WRITTEN.search(cell, at):
