@@ -118,6 +118,10 @@ OF_ALL = re.compile(_ALL, re.IGNORECASE)
 OF_GROUPS = re.compile(rf"\b(?:group|set|table|team|grupo|mesa|equipo)\b|^{_ALL}$", re.IGNORECASE)
 """What may stand above names in the row of sums, and is neither a sum nor a child."""
 
+YES_NO = {"yes", "no", "y", "n", "sí", "si", "s"}
+TICKS = {"x", "✓", "✔", "✅", "☑", *YES_NO} - {"no", "n"}
+"""What may stand below a sum for a child that is to get it, in small letters."""
+
 _BULLET = re.compile(
     r"[-−–—•·*▪●○◦‣+>□→]+$|(?:[-−–—•·*▪●○◦‣+>#(□→]|\[\s*x?\s*\])+\s*(?=\w)", re.IGNORECASE
 )

@@ -27,7 +27,9 @@ from kitbuilder.page.table.known_words import (
     NAMES,
     OF_ALL,
     OF_GROUPS,
+    TICKS,
     TITLE,
+    YES_NO,
     are_titles,
     bare_sum,
     is_day,
@@ -42,8 +44,6 @@ from kitbuilder.request.answers import COLUMNS, no_child
 
 _DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
 _LETTERED = re.compile(r"(?<=\w)\s[A-Za-z]$")
-_MARKS = {"x", "✓", "✔", "✅", "☑", "yes", "y", "sí", "si", "s"}
-# What may stand below a sum for a child that is to get it, in small letters.
 
 
 def as_planned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
@@ -97,9 +97,9 @@ def _with_sums_marked(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, those of names and marks below sums across with the sums marked."""
     top = next((at for at, (_, cells) in enumerate(rows) if any(map(is_sum, cells[1:]))), 0)
     (_, (corner, *sums)), *below = rows[top:] or [(0, [""])]
-    below = [(n, ["" if one.lower() in ("no", "n") else one for one in row]) for n, row in below]
+    below = [(n, ["" if one.lower() in YES_NO - TICKS else one for one in row]) for n, row in below]
     marks = {cell.lower() for _, cells in below for cell in filled(cells[1:])}
-    grid = len(marks) == 1 and marks <= _MARKS and all(map(is_sum, filled(sums)))
+    grid = len(marks) == 1 and marks <= TICKS and all(map(is_sum, filled(sums)))
     if not (
         grid and head(corner) in ("", "name") and all(LETTER.search(one[0]) for _, one in below)
     ):

@@ -154,6 +154,7 @@ def _rows_of_children(
         given = _answers_apart(as_in_a_form(given, notes))
     else:
         given = as_planned(with_names_first(given), mark, notes)
+        given = [(number, [*map(unanswered, cells)]) for number, cells in given]
     given = [row for row in given if any(row[1])]
     rows = [(number, away_apart([listed(cells[0]), *cells[1:]])) for number, cells in given]
     rows = _with_bare_sums(one_by_one(rows, mark, field))
@@ -169,7 +170,6 @@ def _rows_of_children(
         check_two_ways(rows, field)
     else:
         check_two_ways(rows, field)
-        rows = [(number, [*map(unanswered, cells)]) for number, cells in rows]
         rows = owned(rows, typed, notes, field, numbered=numbered)
     return rows, mark
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from kitbuilder.errors import Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import DIGIT, LETTER, WRITTEN, Row, holds_sum
-from kitbuilder.page.table.known_words import LABEL, OF_GROUPS
+from kitbuilder.page.table.known_words import LABEL, OF_GROUPS, YES_NO
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answers import COLUMNS, no_child
 
@@ -42,7 +42,7 @@ def _apart(name: str, *, commas: bool) -> list[str]:
     parts = _JOINED.split(name)
     if commas or len(parts) > 1:
         parts = [one for part in parts for one in _COMMA.split(part)]
-    plain = all(LETTER.search(one) and not DIGIT.search(one) and not no_child(one) for one in parts)
+    plain = all(LETTER.match(one) and not no_child(one) for one in parts)
     return parts if plain else [name]
 
 
@@ -73,6 +73,7 @@ def are_names(cells: Sequence[str]) -> bool:
     return all(
         LETTER.search(cell)
         and not DIGIT.search(cell)
+        and cell.lower() not in YES_NO
         and not LABEL.fullmatch(cell)
         and head(cell) not in COLUMNS
         for cell in cells
