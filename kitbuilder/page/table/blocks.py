@@ -6,9 +6,17 @@ from itertools import pairwise, takewhile
 from kitbuilder.errors import Said
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import LETTER, Row, filled, holds_sum, is_sum, parts_of
-from kitbuilder.page.table.known_words import DAY_HEADS, LABEL, NAMES, OF_GROUPS, are_titles
+from kitbuilder.page.table.known_words import (
+    CLASS,
+    DATE,
+    DAY_HEADS,
+    LABEL,
+    NAMES,
+    OF_GROUPS,
+    are_titles,
+)
 from kitbuilder.page.table.plans import without_blanks
-from kitbuilder.page.table.titles import bare_head, passed_over
+from kitbuilder.page.table.titles import OF_SPANS, bare_head, passed_over
 from kitbuilder.page.table.together import are_names
 from kitbuilder.request.answers import COLUMNS, no_child
 
@@ -21,14 +29,21 @@ def in_groups(rows: list[Row], notes: list[Said]) -> list[Row]:
 
     Or from names across, one table below another. Of other ``rows`` none are returned.
     """
-    if found := _groups_side_by_side(without_blanks(rows)) or _side_by_side(rows):
+    if found := _groups_side_by_side(without_blanks(rows)):
         return found
-    above = len([*takewhile(lambda row: are_titles(row[1]), rows)])
+    above = len([*takewhile(lambda row: _are_titles(row[1]), rows)])
     below = without_blanks(rows[above:])
-    found = _groups_side_by_side(below) or _below_names_across(below)
+    found = _groups_side_by_side(below) or _below_names_across(below) or _side_by_side(below)
     if found and above:
         notes.append(passed_over(*(cells for _, cells in rows[:above])))
     return found
+
+
+def _are_titles(cells: Sequence[str]) -> bool:
+    """Say whether a row is a title, a class or a date."""
+    dated = any(map(DATE.fullmatch, cells)) and not holds_sum(*cells)
+    spans = len(filled(cells)) == 1 and OF_SPANS.search("".join(cells))
+    return bool(are_titles(cells) or dated or spans or CLASS.fullmatch("".join(cells)))
 
 
 def _groups_side_by_side(rows: list[Row]) -> list[Row]:
@@ -52,11 +67,11 @@ def _side_by_side(rows: list[Row]) -> list[Row]:
     """Return rows of a name and a sum, several times a row, as one a row; else none."""
     found = list[Row]()
     for line, cells in rows:
-        names, sums = cells[::2], cells[1::2]
+        names, sums = filled(cells[::2]), filled(cells[1::2])
         if len(names) != len(sums) or not (are_names(names) and all(map(is_sum, sums))):
             return []
         found += [(line, [*pair]) for pair in zip(names, sums, strict=False)]
-    several = sum(len(cells) > 3 for _, cells in rows)
+    several = sum(len(filled(cells)) > 3 for _, cells in rows)
     return found if several > 1 and several >= len(rows) - 1 else []
 
 

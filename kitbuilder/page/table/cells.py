@@ -109,7 +109,8 @@ def one_by_one(rows: Sequence[Row], mark: str, field: str) -> list[Row]:
     most, found = 2 if field == "answers" else 1, list[Row]()
     for number, cells in rows:
         name, pairs = _pairs(cells, mark)
-        several = len(pairs) > 1 and (listed or name or len(cells) == 1)
+        headed = name and field == "answers"  # a row of packs may have a column beside
+        several = len(pairs) > 1 and (listed or headed or len(cells) == 1)
         found += [(number, [name, *one[:most]]) for one in pairs] if several else [(number, cells)]
     return found
 

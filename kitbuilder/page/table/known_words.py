@@ -118,6 +118,9 @@ OF_ALL = re.compile(_ALL, re.IGNORECASE)
 OF_GROUPS = re.compile(rf"\b(?:group|set|table|team|grupo|mesa|equipo)\b|^{_ALL}$", re.IGNORECASE)
 """What may stand above names in the row of sums, and is neither a sum nor a child."""
 
+CLASS = re.compile(r"\d{1,2}\s?[^\W\d]", re.ASCII)
+"""A class, as 4B."""
+
 YES_NO = {"yes", "no", "y", "n", "sí", "si", "s"}
 TICKS = {"x", "✓", "✔", "✅", "☑", *YES_NO} - {"no", "n"}
 """What may stand below a sum for a child that is to get it, in small letters."""
@@ -168,6 +171,12 @@ def tells_whose(cell: str) -> bool:
     """Say whether a cell tells whose the table is, as Teacher: Mrs Hill."""
     begin, colon, _ = cell.lower().partition(":")
     return bool(colon) and begin.strip() in _WHOSE
+
+
+def counts_sums(cell: str) -> bool:
+    """Say whether a cell counts sums or is a day, and no more."""
+    label = LABEL.fullmatch(cell)
+    return bool(label and (label["word"] or label["day"] or label["count"]))
 
 
 def bare_names(cells: Sequence[str]) -> list[str]:

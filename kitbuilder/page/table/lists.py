@@ -23,6 +23,7 @@ from kitbuilder.page.table.cells import (
     with_name,
 )
 from kitbuilder.page.table.known_words import (
+    CLASS,
     DAY_MONTH,
     LABEL,
     TITLE,
@@ -36,9 +37,6 @@ from kitbuilder.request.answers import COLUMNS, beside, no_child
 
 _NAME_ANSWERS = re.compile(r"([^\W\d].*?)((?:\s+\d+)+)")
 # A name and answers with spaces between.
-
-_CLASS = re.compile(r"\d{1,2}\s?[^\W\d]", re.ASCII)
-# A class, as 4B.
 
 
 def in_a_list(rows: list[Row], notes: list[Said]) -> list[Row]:
@@ -193,7 +191,7 @@ def _stacked(rows: list[Row]) -> tuple[list[Row], list[Row]]:
         if at in heads:
             across, top = others, at
             continue
-        above = at + 1 in heads and _CLASS.fullmatch("".join(cells))
+        above = at + 1 in heads and CLASS.fullmatch("".join(cells))
         if are_titles(cells) or above or (across and no_child(first)):
             titles.append(rows[at])
             continue

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import (
+    DIGIT,
     LETTER,
     WRITTEN,
     Row,
@@ -23,6 +24,7 @@ from kitbuilder.page.table.known_words import (
     HEADS_OF_SUMS,
     LABEL,
     NUMBERS,
+    counts_sums,
 )
 from kitbuilder.page.table.titles import MOST_TITLES, bare_head, passed_over, quoted
 from kitbuilder.page.table.together import are_names
@@ -52,7 +54,9 @@ def with_names_first(rows: list[Row]) -> list[Row]:
         if len(filled(heads)) < 2 or holds_sum(*heads):
             continue
         columns = [head(bare_head(cell)) for cell in heads]
-        at = columns.index("name") if "name" in columns else 0
+        if "name" not in columns:
+            continue
+        at = columns.index("name")
         below = [cells[at] for _, cells in rows[top + 1 :] if len(cells) > at]
         if not at or "sum" in columns[:at] or not any(below) or not all(map(_may_be_name, below)):
             return rows
@@ -128,7 +132,8 @@ def _is_own(cell: str) -> bool:
 def _is_label(cell: str) -> bool:
     """Say whether a head counts sums or names a day, and no more."""
     known = beside(cell) or cell.lower() in BESIDE or head(bare_head(cell)) in COLUMNS
-    return not (known or _OF_CODES.search(cell)) and bool(LABEL.fullmatch(cell))
+    of_set = LABEL.fullmatch(cell) and DIGIT.search(cell)
+    return bool((counts_sums(cell) or of_set) and not (known or _OF_CODES.search(cell)))
 
 
 def _may_hold_sums(name: str, column: Sequence[str]) -> bool:

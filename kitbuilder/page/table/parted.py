@@ -8,8 +8,8 @@ from io import StringIO
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import NUMBER, Row, filled, is_sum
-from kitbuilder.page.table.known_words import bare_sum
-from kitbuilder.page.table.titles import quoted
+from kitbuilder.page.table.known_words import bare_sum, counts_sums
+from kitbuilder.page.table.titles import bare_head, quoted
 from kitbuilder.request.answer_cells import BLANK, is_mark
 from kitbuilder.request.answers import COLUMNS
 
@@ -219,12 +219,20 @@ def check_halves(rows: Sequence[Row], field: str) -> None:
 
 
 def in_columns(rows: Sequence[Row]) -> bool:
-    """Say whether a first row heads name, sum and answer, and each row has cells of these."""
-    (_, heading), *below = rows or [(0, [])]
-    columns = [*map(head, heading)]
-    if not {*columns} >= {*COLUMNS} or any(len(cells) != len(heading) for _, cells in below):
-        return False
-    return all(is_sum(cells[columns.index("sum")]) for _, cells in below)
+    """Say whether a row heads names and sums, and each row below has cells of these and no more."""
+    top = next((at for at, (_, cells) in enumerate(rows) if "name" in map(head, cells)), len(rows))
+    (_, heading), *below = rows[top : len(rows)] or [(0, [])]
+    columns = [head(bare_head(cell)) for cell in heading]
+    sums = [at for at, cell in enumerate(heading) if columns[at] == "sum" or counts_sums(cell)]
+    answered = {*columns} >= {*COLUMNS}
+    for _, cells in below:
+        given = [cells[at] for at in sums if at < len(cells)]
+        whole = len(cells) == len(heading) if answered else len(cells) <= len(heading)
+        if not (whole and any(map(is_sum, given))):
+            return False
+        if not all(is_sum(cell) or cell.lower() in BLANK for cell in given):
+            return False
+    return bool(sums and below)
 
 
 def joined(row: Row, field: str) -> list[str]:

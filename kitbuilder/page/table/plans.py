@@ -82,7 +82,7 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
             return rows
         elif no_child(corner) or are_titles(cells) or not (corner and not _is_title(corner)):
             found.append((line, cells))
-        elif sums and LETTER.search(corner) and all(map(NUMBER.fullmatch, filled(others))):
+        elif sums and _is_child(corner) and all(map(NUMBER.fullmatch, filled(others))):
             found.append((line, [corner] if line in away else [corner, *sums]))
             children, answered = children + 1, answered or any(others)
         else:
@@ -91,6 +91,12 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
         raise RefusedError("screen.corner-sum", given=day[1], row=day[0], field="pupils")
     notes += [Said("screen.answers-out")] if answered else []
     return found if children else rows
+
+
+def _is_child(cell: str) -> bool:
+    """Say whether a cell may be a child's name and no head."""
+    heads_ = cell.lower() in DAY_HEADS or head(cell) in COLUMNS
+    return bool(LETTER.search(cell)) and not heads_
 
 
 def _with_sums_marked(rows: list[Row], notes: list[Said]) -> list[Row]:
@@ -214,7 +220,9 @@ def _is_title_down(cells: Sequence[str]) -> bool:
 
 def _without_titles_down(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows`` without days and titles of groups between children with sums of their own."""
+    first = next((at for at, (_, cells) in enumerate(rows) if _is_title_down(cells)), 0)
     titles = [row for row in rows if _is_title_down(row[1])]
+    titles += [row for row in rows[:first] if are_titles(row[1])]
     others = [with_name(row[1]) for row in rows if row not in titles]
     sums = [filled(given) for _, *given in others]
     own = are_names([name for name, *_ in others])
@@ -233,7 +241,8 @@ def without_blanks(rows: list[Row]) -> list[Row]:
     found = list[Row]()
     for line, cells in rows:
         first, *others = cells
-        first = "" if _is_away(first) and holds_sum(*others) else first
+        if holds_sum(*others):
+            first = "".join(_without_none([first]))
         away = [cell for cell in others if _is_away(cell)]
         kept = _without_none(others) if first or holds_sum(*cells) else others
         found.append((line, [first, *(kept if holds_sum(*cells) else away[:1] or kept)]))

@@ -228,6 +228,7 @@ def _without_numbers(rows: list[Row]) -> list[Row]:
         top = top[1:]
     begin, heads = [cells[0] for _, cells in below], [*map(head, top)]
     names = all(map(LETTER.search, filled(begin))) and begin[0] and not is_sum("".join(top[:1]))
+    names = names and not (first and head(rows[0][1][0]) == "name" and "name" not in heads)
     sums = len({*filter(is_sum, begin)}) == len(begin)  # each once: a class has them again
     others = {*heads[1:]} - {"", "answer"}  # a column of right answers may stand there
     across = others and not (others & {*COLUMNS} or any(map(no_child, others)))

@@ -222,7 +222,10 @@ def names_columns(cells: Sequence[str], below: Sequence[Row]) -> bool:
         and all(map(is_sum, filled([*chain(*dict(below).values())])))
     ):
         return True
-    heads = [bare_head(cell) for cell in cells[1:] if not (named and _labels(cell))]
+    counts = [cell for cell in cells[1:] if cell.isdigit()]
+    counted = counts == [*map(str, range(1, len(counts) + 1))]
+    labels = [one for one in cells[1:] if named and (_labels(one) or (counted and one in counts))]
+    heads = [bare_head(cell) for cell in cells[1:] if cell not in labels]
     digits = any(map(DIGIT.search, heads))
     return any(cells[1:]) and not (holds_sum(cells[0]) or is_away(cells) or digits)
 

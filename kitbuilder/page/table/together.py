@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from kitbuilder.errors import Said, named
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import DIGIT, LETTER, WRITTEN, Row, holds_sum
+from kitbuilder.page.table.cells import LETTER, WRITTEN, Row, holds_sum
 from kitbuilder.page.table.known_words import LABEL, OF_GROUPS, YES_NO
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answers import COLUMNS, no_child
@@ -71,8 +71,7 @@ def _with_names_joined(cells: list[str]) -> list[str]:
 def are_names(cells: Sequence[str]) -> bool:
     """Say whether cells are names."""
     return all(
-        LETTER.search(cell)
-        and not DIGIT.search(cell)
+        LETTER.match(cell)
         and cell.lower() not in YES_NO
         and not LABEL.fullmatch(cell)
         and head(cell) not in COLUMNS
