@@ -277,4 +277,114 @@ def planned_for_all(random: Random) -> tuple[Rows, Answers]:
     return rows, {name: dict.fromkeys(sums) for name in names}
 
 
-PACKS = (planned_across, planned_down, planned_lines, planned_rows, planned_for_all)
+OWN = {
+    "Student ID": "1023-4",
+    "Phone": "555-0142",
+    "Ages": "7-8",
+    "Room": "12-4",
+    "Due": "24-11",
+    "Year": "2026-27",
+    "E-mail": "a-12-3@home.example",
+    "House": "Oak",
+    "Notes": "see p. 12-10",
+    "Level": "3",
+    "Date": "12-11-2026",
+}
+"""Heads of columns that hold no sums, and what may stand below."""
+
+
+def planned_beside(random: Random) -> tuple[Rows, Answers]:
+    """Return a child a row with its sums, columns with heads of their own before or after."""
+    truth, said = _planned(random), _sign(random)
+    wide = max(map(len, truth.values()))
+    head = random.choice(("Sum {}", "Day {}", "Q{}", "Week {}"))
+    rows = [["Name", *(head.format(at) for at in range(1, wide + 1))]]
+    rows += [[name, *_each(truth, said, name, wide)] for name in truth]
+    for own in random.sample([*OWN], random.randint(1, 2)):
+        at = random.choice((0, 1, len(rows[0])))
+        rows = [[*row[:at], OWN[own] if k else own, *row[at:]] for k, row in enumerate(rows)]
+    return rows, truth
+
+
+def planned_in_blocks(random: Random) -> tuple[Rows, Answers]:
+    """Return names across with their sums below, one table below another, some in one cell."""
+    names, rows, several = random.sample(NAMES, 5), Rows(), random.random() < 0.3
+    truth = {name: dict.fromkeys(_sums(random, random.randint(1, 4))) for name in names}
+    said, down = _sign(random), random.random() < 0.4
+    for part in (names[:2], names[2:]):
+        rows.append([*([random.choice(("", "Day"))] if down else []), *part])
+        wide = max(len(truth[name]) for name in part)
+        columns = [_each(truth, said, name, wide) for name in part]
+        if several:
+            columns = [[", ".join(filter(None, column))] for column in columns]
+        for day, row in zip(DAYS, zip(*columns, strict=True), strict=False):
+            rows.append([*([day] if down else []), *(cell or "-" for cell in row)])
+    return rows, truth
+
+
+def planned_side_by_side(random: Random) -> tuple[Rows, Answers]:
+    """Return names and sums twice a row."""
+    names, said = random.sample(NAMES, random.choice((4, 5, 6))), _sign(random)
+    truth = {name: dict.fromkeys(_sums(random, 1)) for name in names}
+    cells = [[name, *map(said, truth[name])] for name in names]
+    return [
+        [*left, *right] for left, right in zip(cells[::2], [*cells[1::2], []], strict=False)
+    ], truth
+
+
+def planned_by_marks(random: Random) -> tuple[Rows, Answers]:
+    """Return sums across, and a mark below those that a child is to get."""
+    names, sums, said = random.sample(NAMES, 3), _sums(random, random.randint(2, 4)), _sign(random)
+    mark, none = random.choice((("x", ""), ("✓", ""), ("yes", "no")))
+    truth = {
+        name: dict.fromkeys(random.sample(sums, random.randint(1, len(sums)))) for name in names
+    }
+    rows = [[random.choice(("", "Name")), *map(said, sums)]]
+    rows += [[name, *(mark if one in truth[name] else none for one in sums)] for name in names]
+    return rows, truth
+
+
+def planned_in_groups(random: Random) -> tuple[Rows, Answers]:
+    """Return groups: a title, its sums across, behind a colon or below, and its children."""
+    names, said, truth = random.sample(NAMES, 4), _sign(random), dict[str, dict[Sum, None]]()
+    title, way, rows = (
+        random.choice(("Group {}", "Set {}", "Table {}")),
+        random.randint(1, 3),
+        Rows(),
+    )
+    for part, letter in ((names[:2], "A"), (names[2:], "B")):
+        sums, called = _sums(random, random.randint(1, 3)), title.format(letter)
+        truth |= {name: dict.fromkeys(sums) for name in part}
+        across = [[called, *map(said, sums)]]
+        behind = [[f"{called}: {'; '.join(map(said, sums))}"]]
+        below = [[called], *([said(one)] for one in sums)]
+        rows += [across, behind, below][way - 1] + [[name] for name in part]
+    return rows, truth
+
+
+def planned_by_days(random: Random) -> tuple[Rows, Answers]:
+    """Return days in rows of their own, below each a child a row with a sum."""
+    truth, said, rows = _planned(random), _sign(random), Rows()
+    for at, day in enumerate(DAYS[: max(map(len, truth.values()))]):
+        rows.append([day])
+        rows += [[name, said([*truth[name]][at])] for name in truth if len(truth[name]) > at]
+    return rows, truth
+
+
+def planned_together(random: Random) -> tuple[Rows, Answers]:
+    """Return several children in a cell, then their sums."""
+    names, said, rows = random.sample(NAMES, 5), _sign(random, SHORT), Rows()
+    truth = dict[str, dict[Sum, None]]()
+    between = random.choice((" and ", " & ", "/", " y "))
+    for part in (names[:2], names[2:3], names[3:]):
+        sums = _sums(random, random.randint(1, 3))
+        truth |= {name: dict.fromkeys(sums) for name in part}
+        rows.append([between.join(part), ", ".join(map(said, sums))])
+    return rows, truth
+
+
+PACKS = (
+    *(planned_across, planned_down, planned_lines, planned_rows, planned_for_all),
+    *(planned_beside, planned_in_blocks, planned_side_by_side, planned_by_marks),
+    *(planned_in_groups, planned_by_days, planned_together),
+)

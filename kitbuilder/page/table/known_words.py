@@ -149,7 +149,7 @@ def of_title(cell: str) -> bool:
 def are_titles(cells: Sequence[str]) -> bool:
     """Say whether a row has a word of titles, or is a day; it has no sum and heads no columns."""
     held = filled(cells)
-    known = any(of_title(one) or tells_whose(one) for one in held)
+    known = any(of_title(one) or tells_whose(one) or DATE.fullmatch(one) for one in held)
     day = len(held) == 1 and is_day(held[0])
     plain = not holds_sum(*held) and not any(map(NUMBER.fullmatch, held))
     return (known or day) and plain and {*map(head, held)}.isdisjoint(COLUMNS)

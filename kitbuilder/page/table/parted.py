@@ -89,6 +89,8 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
     semicolons = 2 * sum(";" in line for line in lines) >= len(lines)
     semicolons = semicolons or (of_sums != [] and all(of_sums))
     mark = "\t" if "\t" in text else ";" if semicolons else ","
+    if mark == ";" and '"' not in text:  # as a spreadsheet fills rows up
+        text = re.sub(r",+[ \t]*$", "", text, flags=re.MULTILINE)
     reader = csv.reader(StringIO(text, newline=None), delimiter=mark)
     rows, number = list[Row](), 0
     try:

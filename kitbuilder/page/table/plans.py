@@ -61,7 +61,7 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, those of names below sums across with all of these."""
     away = {line for line, cells in rows if any(map(_is_away, cells[1:])) and not holds_sum(*cells)}
     rows = [
-        (line, [cells[0], *_without_none(cells[1:])] if line in away else cells)
+        (line, [cells[0], *_without_none(cells[1:])] if line in away and cells[0] else cells)
         for line, cells in rows
     ]
     found, sums, children, answered, day = list[Row](), list[str](), 0, False, (0, "")

@@ -22,6 +22,7 @@ from kitbuilder.page.table.cells import (
 )
 from kitbuilder.page.table.known_words import (
     BESIDE,
+    CLASS,
     DATE,
     DAY_HEADS,
     DAY_MONTH,
@@ -65,7 +66,7 @@ def _titles(rows: list[Row], field: str) -> list[Row]:
     may = [*takewhile(lambda at: _may_be_title(rows[at][1]), first)]
     above = next((at for at in range(len(may) + 1) if is_headed(rows[at:], field)), None)
     if above is None:
-        return [*takewhile(lambda row: _is_title(row, rows), rows[: len(may)])]
+        return [*takewhile(lambda row: _is_title(row, rows, field), rows[: len(may)])]
     if field == "pupils" and any(_may_be_children(cells) for _, cells in rows[:above]):
         raise AstrayError
     return rows[:above]
@@ -145,14 +146,16 @@ def _may_be_title(cells: Sequence[str]) -> bool:
     return words and not holds_sum(*cells)
 
 
-def _is_title(row: Row, rows: list[Row]) -> bool:
+def _is_title(row: Row, rows: list[Row], field: str) -> bool:
     """Say whether a row is one cell of known words, or as 3B, or of one above a name.
 
-    Above a list it may have several cells.
+    Above a list it may have several cells, and above packs.
     """
     cell, below = "".join(row[1]), rows[rows.index(row) + 1 :]
     if len(filled(row[1])) > 1:
-        return are_titles(row[1]) and _begins_a_list([cells for _, cells in below])
+        packs = field == "pupils" and all(map(_is_of_a_pupil, below))
+        packs = packs and all(map(_is_no_name, filled(row[1])))
+        return are_titles(row[1]) and (packs or _begins_a_list([cells for _, cells in below]))
     numbered = of_title(cell) and DIGIT.search(cell) and not LABEL.fullmatch(cell)
     if tells_whose(cell) or only_titles(cell) or numbered:
         return True
@@ -164,6 +167,20 @@ def _is_title(row: Row, rows: list[Row]) -> bool:
     above_name = not label or label["name"]
     mixed = (of_title(cell) or is_day(cell)) and above_name
     return bool(mixed) or TITLE.fullmatch(cell) is not None
+
+
+def _is_no_name(cell: str) -> bool:
+    """Say whether a cell can be no child's: a title, a date, a class, a grown-up's name."""
+    grown_up = re.match(r"(?:mrs?|miss|ms|sra?|señora?|don|doña)\b", cell, re.IGNORECASE)
+    known = of_title(cell) or tells_whose(cell) or is_day(cell) or CLASS.fullmatch(cell)
+    return bool(grown_up or known or DATE.fullmatch(cell) or DIGIT.match(cell))
+
+
+def _is_of_a_pupil(row: Row) -> bool:
+    """Say whether a row is a title, or a name and sums."""
+    name, *sums = with_name(row[1])
+    own = LETTER.search(name) and sums and all(map(is_sum, filled(sums)))
+    return bool(own) or are_titles(row[1])
 
 
 def _begins_a_list(rows: Sequence[Sequence[str]]) -> bool:

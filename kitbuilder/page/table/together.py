@@ -43,6 +43,7 @@ def _apart(name: str, *, commas: bool) -> list[str]:
     if commas or len(parts) > 1:
         parts = [one for part in parts for one in _COMMA.split(part)]
     plain = all(LETTER.match(one) and not no_child(one) for one in parts)
+    plain = plain or ("/" not in name and all(map(str.isdigit, parts)))  # 1 and 2
     return parts if plain else [name]
 
 
