@@ -26,7 +26,7 @@ from kitbuilder.page.table.known_words import (
     NUMBERS,
     counts_sums,
 )
-from kitbuilder.page.table.titles import MOST_TITLES, bare_head, passed_over, quoted
+from kitbuilder.page.table.titles import MOST_TITLES, bare_head, heads_a_plan, passed_over, quoted
 from kitbuilder.page.table.together import are_names
 from kitbuilder.request.answers import COLUMNS, beside, no_child
 
@@ -93,6 +93,9 @@ def without_own_columns(
     """
     heads = [head(bare_head(cell)) for cell in heading]
     if any(len(cells) > len(heading) for _, cells in rows) or not {"", "name"} & {*heads}:
+        other = heading and heads[0] not in ("", "name")
+        plan = other and heads_a_plan(heading, rows)
+        notes += [passed_over(heading[:1])] if plan else []
         return heading, rows
     columns = [[row[at] for _, row in rows if len(row) > at] for at in range(len(heading))]
     if "name" in heads:

@@ -252,10 +252,12 @@ def heads_a_plan(cells: Sequence[str], below: Sequence[Row]) -> bool:
     given = [(at, cell) for at, cell in enumerate(cells) if at and cell]
     labels = [at for at, cell in given if not (beside(cell) or cell.lower() in BESIDE)]
     counted = all(LABEL.fullmatch(cells[at]) for at in labels)
-    if not (labels and counted) or head(cells[0]) not in ("", "name"):
+    days = all((label := LABEL.fullmatch(cells[at])) and not label["count"] for at in labels)
+    house = days and len(labels) > 1 and _may_be_name(cells[0]) and not DIGIT.search(cells[0])
+    corner = head(cells[0]) in ("", "name") or house
+    if not (labels and counted and corner):
         return False
     planned = ["".join(row[at : at + 1]) for _, row in below if not is_away(row) for at in labels]
-    days = all((label := LABEL.fullmatch(cells[at])) and not label["count"] for at in labels)
     names = all(LETTER.search(row[0]) or (days and row[0].isdigit()) for _, row in below)
     return names and any(planned) and all(map(is_sum, filled(planned)))
 
