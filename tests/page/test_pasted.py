@@ -2334,6 +2334,10 @@ def test_plans_of_groups_and_of_who_was_away_are_read(plan: str) -> None:
         "Red group:\nAda 53-27, 61-34\nBlue group:\nBen 81-46",
         "Ada\t53-27\tBen\t81-46\nAda\t61-34\tDi\t90-17\nCy\t90-17",
         "53-27\tAda\n61-34\tAda\n81-46\tBen",
+        "Date\tAda\tBen\n12 Jan\t53-27\t81-46\n13 Jan\t61-34",
+        "Name\tMon 11/1\tTue 12/1\nAda\t53-27\t61-34\nBen\t81-46",
+        "Sum\tPupil\n53-27\tAda\n61-34\tAda\n\tCy\n81-46\tBen",
+        "Group 1 (Ada, Cy): 53-27, 61-34\nGroup 2 (Ben, Di): 81-46",
         "Pupils\tAda\tBen\nSums\t53-27, 61-34\t81-46",
         "Name\tWeek 1\t\n\tMon\tTue\nAda\t53-27\t61-34\nBen\t81-46",
         "Name\t53-27\t61-34\t81-46\nAda\tyes\tyes\tno\nBen\tno\tno\tyes",
@@ -2377,7 +2381,16 @@ def test_words_before_sums_are_left_out_where_no_child_is_called_so() -> None:
 def test_everyone_gets_what_stands_above_all() -> None:
     for word in ("Everyone", "Todos", "For all"):
         assert told(f"{word}: 53-27, 61-34\nAda\nBen")[1] == ("Ben", ["53 − 27", "61 − 34"])
-    assert asked("All: 53-27, 61-34\nAda: 71-48\nBen", "pupils").code == "screen.shape-pupils"
+    every = ["53 − 27", "61 − 34"]
+    assert told("All: 53-27, 61-34\nAda: 71-48\nBen") == [
+        ("Ada", ["71 − 48", *every]),
+        ("Ben", every),
+    ]
+    assert told("Sums: 53-27, 61-34\nChildren: Ada, Ben, Cy")[2] == ("Cy", every)
+    assert told("Name\tMon\tTue\nAda\t71-48\t80-26\nEveryone\t53-27\t61-34")[0][1][2:] == every
+    for sums in ("Sums\t53-27\t61-34\nAda\t\t\n81\t46", "Sums: 53-27"):
+        with pytest.raises((RefusedError, RefusedRowsError)):
+            told(sums)
     with pytest.raises((RefusedError, RefusedRowsError)):  # marks of two kinds
         told("Name\t53-27\t61-34\nAda\tx\t\nBen\tx\t✓")
     with pytest.raises(RefusedRowsError) as refused:

@@ -88,7 +88,7 @@ DAY_MONTH = re.compile(rf"{_OF_MONTH}-{_MONTH}|{_MONTH}-{_OF_MONTH}")
 """A day and a month; a sum where the first is the larger."""
 
 DAY = (
-    rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}}(?:\s(?:de\s)?[^\W\d]+)?)?"
+    rf"(?P<day>(?P<called>{'|'.join(_DAYS)})\.?(?:\s\d{{1,2}}(?:/\d{{1,2}}|\s(?:de\s)?[^\W\d]+)?)?"
     r"|(?:day|week|d[ií]a|semana)\s*\d{1,2}"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s(?:de\s)?{_FULL_MONTH}"
     rf"|\d{{1,2}}/\d{{1,2}}|{DATE.pattern})"
@@ -111,11 +111,16 @@ LABEL = re.compile(
 END = f":{DASHES}"
 """What may end a name or a label in a cell of its own."""
 
-_ALL = r"(?:for |para )?(?:all|everyone|everybody|(?:the )?whole class|todos|todas|toda la clase)"
+_ALL = (
+    r"(?:for |para )?(?:all|everyone|everybody|(?:the )?whole class|todos|todas|toda la clase)"
+    r"|(?:the |these )?(?:sums|problems)|(?:las )?restas"
+)
 OF_ALL = re.compile(_ALL, re.IGNORECASE)
 """Whoever gets what is written behind it."""
 
-OF_GROUPS = re.compile(rf"\b(?:group|set|table|team|grupo|mesa|equipo)\b|^{_ALL}$", re.IGNORECASE)
+OF_GROUPS = re.compile(
+    rf"\b(?:group|set|table|team|grupo|mesa|equipo)\b|^(?:{_ALL})$", re.IGNORECASE
+)
 """What may stand above names in the row of sums, and is neither a sum nor a child."""
 
 CLASS = re.compile(r"\d{1,2}\s?[^\W\d]", re.ASCII)

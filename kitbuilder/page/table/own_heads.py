@@ -45,8 +45,7 @@ _NO_SUM = re.compile(r"(?:19|20)\d\d\s*[-–]\s*(?:\d\d)?\d\d?|\d+\s*[-–]\s*0\
 def with_names_first(rows: list[Row]) -> list[Row]:
     """Return ``rows``, a column that a head names of names before those with heads of their own.
 
-    Without heads a sum may stand before each name. A column of sums stays before names where one
-    may stand above several.
+    A sum may stand before each name, or once above several.
     """
     if rows and all(len(row) == 2 and is_sum(row[0]) and are_names(row[1:]) for _, row in rows):
         return [(number, [name, sum_]) for number, (sum_, name) in rows]
@@ -57,12 +56,24 @@ def with_names_first(rows: list[Row]) -> list[Row]:
         if "name" not in columns:
             continue
         at = columns.index("name")
+        if "sum" in columns[:at] and "answer" not in columns:
+            rows = _with_sums_down(rows, top, columns.index("sum"), at)
         below = [cells[at] for _, cells in rows[top + 1 :] if len(cells) > at]
-        if not at or "sum" in columns[:at] or not any(below) or not all(map(_may_be_name, below)):
+        if not at or not any(below) or not all(map(_may_be_name, below)):
             return rows
         turned = [(n, [*cells[at : at + 1], *cells[:at], *cells[at + 1 :]]) for n, cells in rows]
         return [*rows[:top], *(row for row in turned[top:] if any(row[1]))]
     return rows
+
+
+def _with_sums_down(rows: list[Row], top: int, sum_: int, name: int) -> list[Row]:
+    """Return ``rows``, those of a name without a sum below a sum before it with that sum."""
+    found, last = [*rows[: top + 1]], ""
+    for number, cells in rows[top + 1 :]:
+        last = cells[sum_] or last
+        alone = "".join(cells[name : name + 1]) and not cells[sum_]
+        found.append((number, [*cells[:sum_], last, *cells[sum_ + 1 :]] if alone else cells))
+    return found
 
 
 def _may_be_name(cell: str) -> bool:

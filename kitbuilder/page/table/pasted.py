@@ -16,11 +16,19 @@ from kitbuilder.formats.heads import head
 from kitbuilder.kit.card_records import Pupil, Stage
 from kitbuilder.page.refusal import RefusedRowsError
 from kitbuilder.page.table.astray import are_astray, fitting
-from kitbuilder.page.table.cells import NUMBER, Row, filled, holds_sum, is_sum, with_name
+from kitbuilder.page.table.cells import (
+    NUMBER,
+    AstrayError,
+    Row,
+    filled,
+    holds_sum,
+    is_sum,
+    with_name,
+)
 from kitbuilder.page.table.parted import without_thousands
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.page.table.titles import quoted
-from kitbuilder.page.table.together import each_child
+from kitbuilder.page.table.together import each_child, with_those_of_all
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
 from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
@@ -59,7 +67,10 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
         sums = [one for one in filled(sums) if one.lower() not in _AND]
         if in_columns and len(sums) == 2 and all(map(NUMBER.fullmatch, sums)):
             sums = [" - ".join(sums)]
+        if head(names[0]) in COLUMNS[1:]:
+            raise AstrayError
         lines += [(number, [name, typed]) for name in names for typed in sums or [""]]
+    lines = with_those_of_all(lines, notes)
 
     def read(table: str) -> tuple[Pupil, ...]:
         return pupils(table, PASTED, stage, point)

@@ -25,7 +25,6 @@ from kitbuilder.page.table.known_words import (
     HEADS_OF_SUMS,
     LABEL,
     NAMES,
-    OF_ALL,
     OF_GROUPS,
     TICKS,
     TITLE,
@@ -43,6 +42,7 @@ from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, no_child
 
 _DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}|{DATE.pattern}|\d{{1,2}} [^\W\d]+ \d{{2,4}}")
+_OF_DATE = re.compile(r"^\d{1,2}(?:st|nd|rd|th)? (?:de )?[^\W\d]+$")
 _LETTERED = re.compile(r"(?<=\w)\s[A-Za-z]$")
 
 
@@ -65,7 +65,6 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
         for line, cells in rows
     ]
     found, sums, children, answered, day = list[Row](), list[str](), 0, False, (0, "")
-    of_all = False
     for line, cells in _with_sums_in_a_row(rows):
         corner, *others = _with_title_apart(cells)
         if any(map(holds_sum, others)):
@@ -75,10 +74,7 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
                 raise AstrayError
             day = (line, corner) if DAY_MONTH.fullmatch("".join(corner.split())) else day
             sums = filled(cells) if is_sum(corner) else filled(others)
-            of_all = of_all or bool(OF_ALL.fullmatch(corner))
         elif holds_sum(corner) and sums and LETTER.search(corner):  # a child with sums of its own
-            if of_all:
-                raise AstrayError
             return rows
         elif no_child(corner) or are_titles(cells) or not (corner and not _is_title(corner)):
             found.append((line, cells))
@@ -150,7 +146,10 @@ def _without_days_down(rows: list[Row]) -> list[Row]:
     if top < 0:
         return rows
     (number, (corner, *names)), below = rows[top], rows[first + 1 :]
-    labels = [LABEL.fullmatch(_LETTERED.sub(" 1", listed(cells[0]))) for _, cells in below]
+    begin = [listed(cells[0]) for _, cells in below]
+    if corner.lower() in ("date", "fecha"):
+        begin = [_OF_DATE.sub("Monday", cell) for cell in begin]
+    labels = [LABEL.fullmatch(_LETTERED.sub(" 1", cell)) for cell in begin]
     blank = not any(cells[0] for _, cells in below)
     sums = filled([cell for _, cells in below for cell in cells[1:]])
     plain = all(LETTER.search(name) and not LABEL.fullmatch(name) for name in filled(names))

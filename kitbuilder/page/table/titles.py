@@ -198,7 +198,8 @@ def _totals(rows: list[Row], _: str) -> list[Row]:
         cells = row[1]
         across = at >= first or (at < last and any(map(is_sum, rows[at + 1][1][1:])))
         total = (at or (across and cells[0])) and _no_row(filled(cells), foot=at > first)
-        if holds_sum(*cells):
+        heads = head(cells[0]) == "name" and any(head(bare_head(one)) == "sum" for one in cells[1:])
+        if holds_sum(*cells) or heads:
             continue
         if total or (across and _counts_sums(cells)):
             totals.append(row)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from kitbuilder.errors import Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import LETTER, WRITTEN, Row, holds_sum
-from kitbuilder.page.table.known_words import LABEL, OF_GROUPS, YES_NO
+from kitbuilder.page.table.known_words import LABEL, OF_ALL, OF_GROUPS, YES_NO
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answers import COLUMNS, no_child
 
@@ -17,6 +17,10 @@ _HEADED = re.compile(
     r"[ \":]*(?:[\t;,]|$)",
     re.IGNORECASE | re.MULTILINE,
 )
+_BEFORE_NAMES = re.compile(
+    r"(?:children|pupils|students|names|alumnos|alumnas|niños|niñas|nombres)\s*:\s*", re.IGNORECASE
+)
+_IN_BRACKETS = re.compile(r"[^()]*\(([^()]*)\)")
 _COMMA = re.compile(r"\s*[,;]\s*(?:(?:and|y|e)\s+)?", re.IGNORECASE)
 
 
@@ -37,8 +41,26 @@ def each_child(names: Sequence[str], notes: list[Said], text: str) -> list[list[
     return found
 
 
+def with_those_of_all(lines: list[Row], notes: list[Said]) -> list[Row]:
+    """Return lines of a name and a sum, those of everyone below the sums of each child."""
+    of_all = [(number, sum_) for number, (name, sum_) in lines if OF_ALL.fullmatch(name)]
+    own = [row for row in lines if not OF_ALL.fullmatch(row[1][0])]
+    names = [*dict.fromkeys(name for _, (name, _) in own)]
+    if not (of_all and names):
+        return lines
+    notes.append(Said("screen.of-all", sums=named(quoted(sum_ for _, sum_ in of_all))))
+    found = list[Row]()
+    for name in names:
+        found += [row for row in own if row[1][0] == name and row[1][1]]
+        found += [(number, [name, sum_]) for number, sum_ in of_all]
+    return found
+
+
 def _apart(name: str, *, commas: bool) -> list[str]:
     """Return the children in a name, itself where it is one's."""
+    listed = _IN_BRACKETS.fullmatch(name) if OF_GROUPS.search(name) else None
+    if listed and (several := _apart(listed[1], commas=True)) and len(several) > 1:
+        return several
     parts = _JOINED.split(name)
     if commas or len(parts) > 1:
         parts = [one for part in parts for one in _COMMA.split(part)]
@@ -51,6 +73,7 @@ def with_names_joined(rows: list[Row], mark: str) -> list[Row]:
     """Return ``rows``, names that commas part before a colon and sums, or alone, in one cell."""
     if mark == "\t":
         return rows
+    rows = [(n, [_BEFORE_NAMES.sub("", cells[0], count=1), *cells[1:]]) for n, cells in rows]
     joined = [(number, _with_names_joined(cells)) for number, cells in rows]
     (_, first), *below = joined or [(0, [""])]
     grouped = all(OF_GROUPS.search(cells[0]) for _, cells in below if holds_sum(*cells))
