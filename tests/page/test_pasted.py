@@ -2338,6 +2338,8 @@ def test_plans_of_groups_and_of_who_was_away_are_read(plan: str) -> None:
         "Name\tMon 11/1\tTue 12/1\nAda\t53-27\t61-34\nBen\t81-46",
         "Sum\tPupil\n53-27\tAda\n61-34\tAda\n\tCy\n81-46\tBen",
         "Group 1 (Ada, Cy): 53-27, 61-34\nGroup 2 (Ben, Di): 81-46",
+        "Group 1: Ada, Cy\n53-27\n61-34\nGroup 2: Ben, Di\n81-46",
+        "Group A: Ada, Cy\nGroup B: Ben\nGroup A: 53-27, 61-34\nGroup B: 81-46",
         "Pupils\tAda\tBen\nSums\t53-27, 61-34\t81-46",
         "Name\tWeek 1\t\n\tMon\tTue\nAda\t53-27\t61-34\nBen\t81-46",
         "Name\t53-27\t61-34\t81-46\nAda\tyes\tyes\tno\nBen\tno\tno\tyes",
@@ -2358,6 +2360,8 @@ def test_more_plans_of_two_pupils_are_read(plan: str) -> None:
 @pytest.mark.parametrize(
     ("plan", "code"),
     [
+        ("Group A: 53-27\nGroup B: 61-34\nAda\nBen", "screen.shape-pupils"),
+        ("53-27\t61-34\n81-46\t90-17\nAda\nBen", "screen.shape-pupils"),
         ("Red\tBlue\nAda\tCy\nBen\tDi\n53-27\t81-46\n61-34", "screen.shape-pupils"),
         ("Red\tBlue\n53-27\t81-46\n61-34\t\nAda\tCy\nBen\tDi", "screen.shape-pupils"),
         ("Red\tAda\t53-27\nRed\tBen\t81-46\nBlue\tCy\t61-34", "screen.column-out"),
@@ -2386,6 +2390,7 @@ def test_everyone_gets_what_stands_above_all() -> None:
         ("Ada", ["71 − 48", *every]),
         ("Ben", every),
     ]
+    assert told("Monday: 53-27\nTuesday: 61-34\nAda\nBen")[1] == ("Ben", every)
     assert told("Sums: 53-27, 61-34\nChildren: Ada, Ben, Cy")[2] == ("Cy", every)
     assert told("Name\tMon\tTue\nAda\t71-48\t80-26\nEveryone\t53-27\t61-34")[0][1][2:] == every
     for sums in ("Sums\t53-27\t61-34\nAda\t\t\n81\t46", "Sums: 53-27"):

@@ -25,7 +25,7 @@ from kitbuilder.page.table.cells import (
     holds_sum,
     is_sum,
 )
-from kitbuilder.page.table.known_words import BESIDE, DATE, LABEL, TITLE
+from kitbuilder.page.table.known_words import BESIDE, DATE, LABEL, OF_GROUPS, TITLE
 from kitbuilder.page.table.parted import parted
 from kitbuilder.page.table.titles import MOST_TITLES, is_headed, quoted
 from kitbuilder.request.answer_cells import ChildAnswers
@@ -163,7 +163,7 @@ def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedE
         below = [row for line, row in kept if line > number]
         remark = _is_remark(cells) and not _heads_names(cells, below)
         first = _is_heading(cells, below) if number <= top else remark
-        if kept and first and number == lines[0]:
+        if kept and first and number == lines[0] and not _is_groups(cells):
             yield kept, _without_rows(lines, _quoted_row(cells))
     for at in range(max(len(cells) for _, cells in rows)):
         column = filled(["".join(cells[at : at + 1]) for _, cells in rows])
@@ -172,6 +172,11 @@ def _ways(rows: Sequence[Row], field: str) -> Iterator[tuple[list[Row], RefusedE
         if column and _may_go(at, column, dict(rows)[top]) and (not answers or _are_answered(kept)):
             held = named(quoted(column))
             yield kept, RefusedError("screen.column-out", column=at + 1, given=held)
+
+
+def _is_groups(cells: Sequence[str]) -> bool:
+    """Say whether a row has the title of a group and its sums."""
+    return bool(OF_GROUPS.search(cells[0])) and holds_sum(*cells)
 
 
 def _is_said(cells: Sequence[str]) -> bool:

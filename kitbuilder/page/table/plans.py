@@ -37,7 +37,7 @@ from kitbuilder.page.table.known_words import (
     tells_whose,
 )
 from kitbuilder.page.table.titles import OF_SPANS, bare_head, passed_over
-from kitbuilder.page.table.together import are_names, with_names_joined
+from kitbuilder.page.table.together import are_names, with_groups_joined, with_names_joined
 from kitbuilder.request.answer_cells import BLANK
 from kitbuilder.request.answers import COLUMNS, no_child
 
@@ -52,7 +52,9 @@ def as_planned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
     Who is away has none. Raises ``RefusedError`` where a sum above the names may be a day, and
     ``AstrayError`` where one stands behind a title there.
     """
-    rows = _without_answers_down(without_blanks(with_names_joined(rows, mark)), notes)
+    rows = _without_answers_down(
+        without_blanks(with_names_joined(with_groups_joined(rows), mark)), notes
+    )
     rows = _without_words_down(_without_days_down(_by_name(_without_titles_down(rows, notes))))
     return _with_sums_above(_with_sums_marked(rows, notes), notes)
 
@@ -65,6 +67,7 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
         for line, cells in rows
     ]
     found, sums, children, answered, day = list[Row](), list[str](), 0, False, (0, "")
+    titles, unsure = list[str](), False  # of sums that no child stands below yet
     for line, cells in _with_sums_in_a_row(rows):
         corner, *others = _with_title_apart(cells)
         if any(map(holds_sum, others)):
@@ -73,16 +76,21 @@ def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
             if not is_sum(corner) and holds_sum(corner) and not OF_SPANS.search(corner):
                 raise AstrayError
             day = (line, corner) if DAY_MONTH.fullmatch("".join(corner.split())) else day
-            sums = filled(cells) if is_sum(corner) else filled(others)
+            unsure = unsure or (titles != [] and not all(map(is_day, [*titles, corner])))
+            given = filled(cells) if is_sum(corner) else filled(others)
+            sums = [*sums, *given] if titles else given
+            titles.append(corner)
         elif holds_sum(corner) and sums and LETTER.search(corner):  # a child with sums of its own
             return rows
         elif no_child(corner) or are_titles(cells) or not (corner and not _is_title(corner)):
             found.append((line, cells))
         elif sums and _is_child(corner) and all(map(NUMBER.fullmatch, filled(others))):
             found.append((line, [corner] if line in away else [corner, *sums]))
-            children, answered = children + 1, answered or any(others)
+            children, answered, titles = children + 1, answered or any(others), []
         else:
             return rows
+    if unsure and children:
+        raise AstrayError
     if day[0] and children:
         raise RefusedError("screen.corner-sum", given=day[1], row=day[0], field="pupils")
     notes += [Said("screen.answers-out")] if answered else []

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from kitbuilder.errors import Said, named
 from kitbuilder.formats.heads import head
-from kitbuilder.page.table.cells import LETTER, WRITTEN, Row, holds_sum
+from kitbuilder.page.table.cells import LETTER, WRITTEN, Row, filled, holds_sum
 from kitbuilder.page.table.known_words import LABEL, OF_ALL, OF_GROUPS, YES_NO
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answers import COLUMNS, no_child
@@ -67,6 +67,40 @@ def _apart(name: str, *, commas: bool) -> list[str]:
     plain = all(LETTER.match(one) and not no_child(one) for one in parts)
     plain = plain or ("/" not in name and all(map(str.isdigit, parts)))  # 1 and 2
     return parts if plain else [name]
+
+
+def with_groups_joined(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, children listed behind the title of a group with its sums.
+
+    These stand below it, or behind the title again.
+    """
+    listed = [_group(", ".join(filled(cells))) for _, cells in rows]
+    if not any(listed):
+        return rows
+    found, names = list[Row](), dict[str, str]()
+    for group, (number, cells) in zip(listed, rows, strict=True):
+        title, names_ = group or ("", "")
+        sums = [one[0] for one in WRITTEN.finditer(" ".join(cells))]
+        begin = cells[0].partition(":")[0]
+        if names_:
+            names[title] = names_
+            found.append((number, [names_]))
+        elif sums and begin in names:
+            found = [row for row in found if row[1] != [names[begin]]]
+            found.append((number, [names[begin], *sums]))
+        elif sums and found and found[-1][1][0] in names.values() and not LETTER.search(cells[0]):
+            found[-1] = (found[-1][0], [*found[-1][1], *sums])
+        else:
+            return rows
+    return found if all(len(cells) > 1 for _, cells in found) else rows
+
+
+def _group(line: str) -> tuple[str, str] | None:
+    """Return the title and the children of a group in a line."""
+    title, colon, names = line.partition(":")
+    plain = colon and OF_GROUPS.search(title) and names.strip()
+    given = _COMMA.split(names.strip()) if plain else []
+    return (title, " & ".join(given)) if given and are_names(given) else None
 
 
 def with_names_joined(rows: list[Row], mark: str) -> list[Row]:
