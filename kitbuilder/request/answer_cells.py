@@ -23,6 +23,7 @@ BLANK = (
         "falta",
         "faltó",
         "no vino",
+        *("no ha venido", "no asiste", "enfermo", "enferma", "sick", "missing", "not here"),
         "sin hacer",
     ),
     *("np", "n/p", "n. p.", "n.p.", "dnf", "no sabe", "no lo sabe", "ns"),

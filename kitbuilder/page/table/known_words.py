@@ -53,6 +53,7 @@ _SHORT = "n\\.?[º°]|no|number|n[uú]mero|ex|act|actividad"
 HEADS_OF_SUMS = {
     *("subtraction", "subtractions", "problems", "questions", "calculations", "exercises", "tasks"),
     *("restas", "problemas", "preguntas", "ejercicios", "operaciones", "cuentas", "sums"),
+    *("math", "maths", "mathematics", "numeracy", "matemáticas", "mates", "take away", "work"),
     *("extra", "bonus", "challenge", "stretch", "starter", "homework", "practice", "warm-up"),
     *(
         "easy",
@@ -126,8 +127,9 @@ OF_GROUPS = re.compile(
 CLASS = re.compile(r"\d{1,2}\s?[^\W\d]", re.ASCII)
 """A class, as 4B."""
 
-YES_NO = {"yes", "no", "y", "n", "sí", "si", "s"}
-TICKS = {"x", "✓", "✔", "✅", "☑", *YES_NO} - {"no", "n"}
+NO = {"no", "n", "0", "false", "falso", "f"}
+YES_NO = {"yes", "y", "sí", "si", "s", "1", "true", "verdadero", "v", *NO}
+TICKS = {"x", "✓", "✔", "✅", "☑", *YES_NO} - NO
 """What may stand below a sum for a child that is to get it, in small letters."""
 
 _BULLET = re.compile(

@@ -11,6 +11,7 @@ from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import LETTER, Row, apart, filled, in_two_ways, is_sum, with_name
 from kitbuilder.page.table.known_words import (
+    BESIDE,
     DAY,
     DAY_HEADS,
     END,
@@ -21,7 +22,7 @@ from kitbuilder.page.table.known_words import (
     of_title,
 )
 from kitbuilder.page.table.titles import is_away, passed_over, quoted
-from kitbuilder.request.answers import COLUMNS
+from kitbuilder.request.answers import COLUMNS, beside
 from kitbuilder.request.pupils import checked_name
 
 _SHORT = 4
@@ -184,9 +185,12 @@ def _check_again(rows: Sequence[Row], field: str, *, numbered: bool) -> None:
     at, first = top.index("name") if "name" in top else 0, dict[str, tuple[int, bool]]()
     runs = [[*same] for _, same in groupby(cells[at] for _, cells in rows[1:] if len(cells) > at)]
     numbered = numbered and 2 * sum(len(run) > 1 for run in runs) < len(runs)  # else sums are
+    headed = rows[0][1] if "name" in top else []
+    out = [k for k, one in enumerate(headed) if k and (beside(one) or one.lower() in BESIDE)]
     for number, cells in rows:
         name = "".join(cells[at : at + 1]) if at else with_name(cells)[0]
-        several = held[number] > 1 or sum(map(is_sum, apart(cells))) > 1
+        given = [cell for k, cell in enumerate(cells) if k not in out]
+        several = held[number] > 1 or sum(map(is_sum, apart(given or [""]))) > 1
         own = several or (numbered and (field == "pupils" or filled(cells) == [name]))
         other, before = first.setdefault(name, (number, own))
         if head(name) not in ("", *COLUMNS) and other != number and (own or before):

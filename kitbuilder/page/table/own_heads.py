@@ -38,6 +38,13 @@ _OF_CODES = re.compile(
 )
 # A word in a head of what looks like a sum, as 1023-4, and is none.
 
+_OF_SUBJECTS = re.compile(
+    r"\b(?:reading|spelling|writing|english|science|history|music|phonics|literacy"
+    r"|lectura|lengua|inglés|ciencias|ortografía|música)\b",
+    re.IGNORECASE,
+)
+# Subjects beside these sums.
+
 _NO_SUM = re.compile(r"(?:19|20)\d\d\s*[-–]\s*(?:\d\d)?\d\d?|\d+\s*[-–]\s*0\d+")
 # Years, or what has a nought before its second number.
 
@@ -114,12 +121,25 @@ def without_own_columns(
     known = [at for at, cell in enumerate(heading) if _heads_sums(cell) and any(columns[at])]
     own = [at for at, one in enumerate(heads) if one not in ("", "name") and at not in known]
     may = [at for at in own if _may_hold_sums(heading[at], columns[at])]
+    if not (known or may):  # a head that says little, as Test, above nothing but sums
+        sums = [at for at in own if any(columns[at]) and all(map(_is_a_sum, filled(columns[at])))]
+        known = [at for at in sums if not (_OF_CODES.search(heading[at]) or heads[at] in DAY_HEADS)]
+        own = [at for at in own if at not in known]
+    subjects = [at for at in may if _OF_SUBJECTS.search(heading[at])]
+    if not known and 0 < len(subjects) < len(may):
+        known, may = [at for at in may if at not in subjects], subjects
     out = [at for at in own if at not in may and (known or may or _is_own(heading[at]))]
     for at in may if known else ():
         if not (heads[at] == "answer" or heading[at].lower() in DAY_HEADS):
             given = named(quoted(filter(holds_sum, columns[at])))
             raise RefusedError("screen.own-head", head=heading[at], given=given, field="pupils")
     return _without(out, heading, rows, notes)
+
+
+def _is_a_sum(cell: str) -> bool:
+    """Say whether a cell holds a sum alone that takes out less than there is."""
+    pair = WRITTEN.fullmatch(cell)
+    return pair is not None and whole(pair["whole"]) > whole(pair["part"])
 
 
 def _without(

@@ -151,7 +151,8 @@ def without_thousands(text: str, field: str, point: str, notes: list[Said]) -> s
     lines = mark == "," and not ("\t" in text or ";" in text)
     if lines and field == "answers":
         return text
-    sums = re.compile(rf"(?<![\w.,-]){both if lines else one}(?![\d.,]*\d)")
+    before = r"(?<![\w.-])(?<!\d,)" if lines else r"(?<![\w.,-])"
+    sums = re.compile(rf"{before}{both if lines else one}(?![\d.,]*\d)")
     if re.search(
         rf"\d{re.escape(mark)}(?:\d\d?|\d{{4,}})(?!\d){_MINUS_SIGN}\d", text
     ):  # of decimals

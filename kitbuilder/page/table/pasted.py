@@ -28,7 +28,7 @@ from kitbuilder.page.table.cells import (
 from kitbuilder.page.table.parted import without_thousands
 from kitbuilder.page.table.shape import TableShape, table
 from kitbuilder.page.table.titles import quoted
-from kitbuilder.page.table.together import each_child, with_those_of_all
+from kitbuilder.page.table.together import check_groups, each_child, with_those_of_all
 from kitbuilder.request.answer_cells import ChildAnswers, Told, alike
 from kitbuilder.request.answers import COLUMNS, LARGEST_ANSWERS, read_answers, with_names
 from kitbuilder.request.pupils import LARGEST_TABLE, MOST_ROWS, pupils
@@ -71,6 +71,8 @@ def _pupils(text: str, notes: list[Said], stage: Stage, point: str) -> tuple[Pup
             raise AstrayError
         lines += [(number, [name, typed]) for name in names for typed in sums or [""]]
     lines = with_those_of_all(lines, notes)
+    if "\t" not in text:
+        check_groups(lines)
 
     def read(table: str) -> tuple[Pupil, ...]:
         return pupils(table, PASTED, stage, point)

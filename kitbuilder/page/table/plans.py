@@ -25,10 +25,10 @@ from kitbuilder.page.table.known_words import (
     HEADS_OF_SUMS,
     LABEL,
     NAMES,
+    NO,
     OF_GROUPS,
     TICKS,
     TITLE,
-    YES_NO,
     are_titles,
     bare_sum,
     is_day,
@@ -56,7 +56,7 @@ def as_planned(rows: list[Row], mark: str, notes: list[Said]) -> list[Row]:
         without_blanks(with_names_joined(with_groups_joined(rows), mark)), notes
     )
     rows = _without_words_down(_without_days_down(_by_name(_without_titles_down(rows, notes))))
-    return _with_sums_above(_with_sums_marked(rows, notes), notes)
+    return _with_sums_above(_with_sums_marked(_turned(rows), notes), notes)
 
 
 def _with_sums_above(rows: list[Row], notes: list[Said]) -> list[Row]:
@@ -107,7 +107,7 @@ def _with_sums_marked(rows: list[Row], notes: list[Said]) -> list[Row]:
     """Return ``rows``, those of names and marks below sums across with the sums marked."""
     top = next((at for at, (_, cells) in enumerate(rows) if any(map(is_sum, cells[1:]))), 0)
     (_, (corner, *sums)), *below = rows[top:] or [(0, [""])]
-    below = [(n, ["" if one.lower() in YES_NO - TICKS else one for one in row]) for n, row in below]
+    below = [(n, [row[0], *map(_mark, row[1:])]) for n, row in below]
     marks = {cell.lower() for _, cells in below for cell in filled(cells[1:])}
     grid = len(marks) == 1 and marks <= TICKS and all(map(is_sum, filled(sums)))
     if not (
@@ -120,6 +120,24 @@ def _with_sums_marked(rows: list[Row], notes: list[Said]) -> list[Row]:
         for n, row in below
     ]
     return [*rows[:top], *given]
+
+
+def _mark(cell: str) -> str:
+    """Return a mark below a sum, nothing of what says that a child is not to get it."""
+    return "" if cell.lower() in NO or _is_away(cell) or not cell.strip(DASHES) else cell
+
+
+def _turned(rows: list[Row]) -> list[Row]:
+    """Return ``rows`` of sums below names across, with marks, turned round; else as they are."""
+    (line, (corner, *names)), *below = rows or [(0, [""])]
+    marks = {cell.lower() for _, cells in below for cell in filled([*map(_mark, cells[1:])])}
+    sums = [cells[0] for _, cells in below]
+    plain = head(corner) in ("", "sum") and are_names(filled(names)) and filled(names)
+    if not (plain and len(marks) == 1 and marks <= TICKS and all(map(is_sum, sums))):
+        return rows
+    wide = [[*cells, *[""] * len(names)] for _, cells in below]
+    columns = [(name, [row[at] for row in wide]) for at, name in enumerate(names, 1) if name]
+    return [(line, ["", *sums]), *((line, [name, *given]) for name, given in columns)]
 
 
 def _with_sums_in_a_row(rows: list[Row]) -> list[Row]:
@@ -252,7 +270,8 @@ def without_blanks(rows: list[Row]) -> list[Row]:
             first = "".join(_without_none([first]))
         away = [cell for cell in others if _is_away(cell)]
         kept = _without_none(others) if first or holds_sum(*cells) else others
-        found.append((line, [first, *(kept if holds_sum(*cells) else away[:1] or kept)]))
+        alone = not holds_sum(*cells) and not any(kept)
+        found.append((line, [first, *((away[:1] or kept) if alone else kept)]))
     return found
 
 

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Sequence
 
-from kitbuilder.errors import Said, named
+from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import LETTER, WRITTEN, Row, filled, holds_sum
 from kitbuilder.page.table.known_words import LABEL, OF_ALL, OF_GROUPS, YES_NO
@@ -39,6 +39,15 @@ def each_child(names: Sequence[str], notes: list[Said], text: str) -> list[list[
     notes += [Said("screen.each", names=named(quoted(several)))] if several else []
     notes += [Said("screen.one-child", names=named(quoted(unsure)))] if unsure else []
     return found
+
+
+def check_groups(lines: list[Row]) -> None:
+    """Refuse names without sums below one with some, which may be a group's, as Red: 53-27."""
+    alone = [name for _, (name, sum_) in lines if not sum_]
+    others = {name for _, (name, sum_) in lines if sum_}
+    if lines and lines[0][1][1] and len(alone) > 1 and len(alone) >= len(others):
+        names, given = named(quoted(alone)), lines[0][1][0]
+        raise RefusedError("screen.group-or-child", given=given, names=names, field="pupils")
 
 
 def with_those_of_all(lines: list[Row], notes: list[Said]) -> list[Row]:
