@@ -2417,9 +2417,14 @@ def test_everyone_gets_what_stands_above_all() -> None:
         ("Ada, Ben, Cy: 53-27, 61-34", ["Ada", "Ben", "Cy"], "screen.each"),
         ("Names\tSum\nAda & Ben\t53-27\t61-34", ["Ada", "Ben"], "screen.each"),
         ('"Ada\nBen"\t53-27\t61-34', ["Ada", "Ben"], "screen.each"),
+        ('"Ada Hill\nBen\n"\t"53-27\n61-34"', ["Ada Hill", "Ben"], "screen.each"),
+        ('Sum\tNames\n53-27\t"Ada\nBen"\n61-34\t"Ada\nBen"', ["Ada", "Ben"], "screen.each"),
+        ("Ada, Ben, and Cy: 53-27, 61-34", ["Ada", "Ben", "Cy"], "screen.each"),
         ("Group A: 53-27; 61-34\nAda, Ben, Cy", ["Ada", "Ben", "Cy"], "screen.each"),
         ("Group A: 53-27, 61-34\nAda, Ben y Cy", ["Ada", "Ben", "Cy"], "screen.each"),
         ("Hill, Ada\t53-27\t61-34", ["Hill, Ada"], "screen.one-child"),
+        ("Hill, Ada and Reed, Ben\t53-27\t61-34", ["Hill, Ada", "Reed, Ben"], "screen.each"),
+        ("Ruiz y Cano, Ana\t53-27\t61-34", ["Ruiz y Cano, Ana"], "screen.one-child"),
         ("Table 1 and 2\t53-27\t61-34", ["Table 1 and 2"], ""),
     ],
 )
@@ -2428,6 +2433,7 @@ def test_children_in_one_cell_are_told_of(text: str, names: list[str], code: str
     given = read_pupils(text, "pieces", notes=notes)
     assert [(one.name, len(one.tasks)) for one in given] == [(name, 2) for name in names]
     assert [note.code for note in notes] == [code][: bool(code)]
+    assert [name for name, _ in told('"Ada\nBen"\n53-27\n61-34')] == ["Ada", "Ben"]
 
 
 @pytest.mark.parametrize(

@@ -106,7 +106,7 @@ class View {
       const wish = wishOf(this.job);
       if (wish.sums) { wish.sums[refusal.row - 1] = [whole, part]; return; }
       const lines = wish.table.split("\n");
-      const turned = new RegExp(`${part}(\\s*[-−–\\t;,]\\s*)${whole}`);
+      const turned = new RegExp(`(?<!\\d)${part}(\\s*[-−–\\t;,]\\s*)${whole}(?!\\d)`);
       lines[refusal.row - 1] = (lines[refusal.row - 1] ?? "").replace(turned, `${whole}$1${part}`);
       wish.table = lines.join("\n");
     });

@@ -8,7 +8,7 @@ from io import StringIO
 from kitbuilder.errors import RefusedError, Said, named
 from kitbuilder.formats.heads import head
 from kitbuilder.page.table.cells import NUMBER, Row, filled, is_sum
-from kitbuilder.page.table.known_words import bare_sum, counts_sums
+from kitbuilder.page.table.known_words import bare_sum, counts_sums, of_title
 from kitbuilder.page.table.titles import bare_head, quoted
 from kitbuilder.request.answer_cells import BLANK, is_mark
 from kitbuilder.request.answers import COLUMNS
@@ -36,6 +36,10 @@ _LETTER = re.compile(r"(?<=[\w=:])[ \xa0]+\(?([a-h])\)[ \xa0]*(?=\d+[ \xa0]*[-âˆ
 
 _RULE = re.compile(r"[ \t]*\|?(?:[ \t]*:?-{3,}:?[ \t]*\|?)+[ \t]*")
 # The line below the heads of a table whose cells bars part.
+
+_NAMES = re.compile(r"\s*[^\W\d][^\d\n]*(?:\n\s*[^\W\d][^\d\n]*)+\s*")
+_BELOW = re.compile(r"\s*\n\s*(?=\S)")
+# Names in one cell, one below another.
 
 _HOLDS = re.compile(r"[^\W_]|[^\0-\u2bff]")
 # What a row holds that is more than marks: a letter, a digit or a picture.
@@ -102,8 +106,11 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
                     _check_grouped(typed, number, field)
                 row = _of_decimals_whole(row, field)
             cells = [*_headed(row[0]), *row[1:]] if row else row
-            if cells and "\n" in cells[0] and any(map(_SUM.search, cells[1:])):
-                cells[0] = re.sub(r"(?<=\w)\s*\n\s*(?=[^\W\d])", " & ", cells[0])
+            alone = field == "pupils" and len(filled(cells)) == 1 and not of_title(cells[0])
+            if alone or any(map(_SUM.search, cells)):  # names in a cell, one below another
+                cells = [
+                    _BELOW.sub(" & ", cell) if _NAMES.fullmatch(cell) else cell for cell in cells
+                ]
             cells = [_in_one_line(cell.strip()) for cell in cells]
             if mark == "\t":
                 cells = _typed(cells, number, field)

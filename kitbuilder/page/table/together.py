@@ -10,7 +10,7 @@ from kitbuilder.page.table.known_words import LABEL, OF_ALL, OF_GROUPS, YES_NO
 from kitbuilder.page.table.titles import quoted
 from kitbuilder.request.answers import COLUMNS, no_child
 
-_JOINED = re.compile(r"\s+(?:and|y|e)\s+|\s*[&+/]\s*", re.IGNORECASE)
+_JOINED = re.compile(r"\s+(?:and|with|y|e|con)\s+|\s*[&+/]\s*", re.IGNORECASE)
 _HEADED = re.compile(
     r"(?:^|[\t;,])[ \"]*"
     r"(?:children|pupils|students|alumnos|alumnas|alumnado|niños|niñas|estudiantes)"
@@ -31,7 +31,8 @@ def each_child(names: Sequence[str], notes: list[Said], text: str) -> list[list[
 
     A note tells who were taken apart, and whose comma may part a surname or two children.
     """
-    many = any(len(_COMMA.findall(name)) > 1 for name in names) or bool(_HEADED.search(text))
+    parts = [part for name in names for part in _JOINED.split(name)]
+    many = any(len(_COMMA.findall(part)) > 1 for part in parts) or bool(_HEADED.search(text))
     found = [_apart(name, commas=many) for name in names]
     several = [one for children in found if len(children) > 1 for one in children]
     commas = [name for name, (*others, _) in zip(names, found, strict=True) if not others]
@@ -71,8 +72,11 @@ def _apart(name: str, *, commas: bool) -> list[str]:
     if listed and (several := _apart(listed[1], commas=True)) and len(several) > 1:
         return several
     parts = _JOINED.split(name)
-    if commas or len(parts) > 1:
-        parts = [one for part in parts for one in _COMMA.split(part)]
+    surnamed = [part.count(",") for part in parts]
+    if not commas and surnamed[-1] == 1 and {*surnamed[:-1]} <= {0}:  # Ruiz y Cano, Ana
+        return [name]
+    if commas or (len(parts) > 1 and {*surnamed} != {1}):  # not Hill, Ada and Reed, Ben
+        parts = [one for part in parts for one in _COMMA.split(part) if one]
     plain = all(LETTER.match(one) and not no_child(one) for one in parts)
     plain = plain or ("/" not in name and all(map(str.isdigit, parts)))  # 1 and 2
     return parts if plain else [name]
