@@ -106,8 +106,10 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
                     _check_grouped(typed, number, field)
                 row = _of_decimals_whole(row, field)
             cells = [*_headed(row[0]), *row[1:]] if row else row
-            alone = field == "pupils" and len(filled(cells)) == 1 and not of_title(cells[0])
-            if alone or any(map(_SUM.search, cells)):  # names in a cell, one below another
+            alone = len(filled(cells)) == 1 and not of_title(cells[0])
+            if field == "pupils" and (
+                alone or any(map(_SUM.search, cells))
+            ):  # names in a cell, one below another
                 cells = [
                     _BELOW.sub(" & ", cell) if _NAMES.fullmatch(cell) else cell for cell in cells
                 ]
