@@ -1228,6 +1228,7 @@ def test_a_line_of_marks_alone_holds_nothing(marks: str) -> None:
 
 PARTS = (
     "- • * + 1 34 52-27 63\u202f-\u202f29 = , ; : Ada Ben x ? 1. a) Total Week name sum answer 9-11"
+    " Group Maths Reading and & | ( ) 5,003-2,748 Everyone absent yes"
 )
 
 

@@ -79,7 +79,7 @@ def _apart(name: str, *, commas: bool) -> list[str]:
         parts = [one for part in parts for one in _COMMA.split(part) if one]
     plain = all(LETTER.match(one) and not no_child(one) for one in parts)
     plain = plain or ("/" not in name and all(map(str.isdigit, parts)))  # 1 and 2
-    return parts if plain else [name]
+    return parts if parts and plain else [name]
 
 
 def with_groups_joined(rows: list[Row]) -> list[Row]:
