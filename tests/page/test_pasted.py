@@ -1232,6 +1232,7 @@ PARTS = (
 )
 
 
+@hypothesis.example("Time|\tname\t\t52-27\t63-29\nTotal")
 @hypothesis.settings(max_examples=300, deadline=None)
 @hypothesis.given(
     st.lists(st.sampled_from([*PARTS.split(" "), *" \t\n\t\n"]), max_size=24).map("".join)

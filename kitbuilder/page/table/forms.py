@@ -50,7 +50,11 @@ def _with_totals_named(rows: list[Row]) -> list[Row]:
     at = next((at for at, cell in enumerate(heads) if of_name(cell)), 0)
     return [
         (n, ["", *cells[1:at], cells[0], *cells[at + 1 :]])
-        if top is not None and n > rows[top][0] and at and no_child(cells[0]) and not cells[at]
+        if top is not None
+        and n > rows[top][0]
+        and 0 < at < len(cells)
+        and no_child(cells[0])
+        and not cells[at]
         else (n, cells)
         for n, cells in rows
     ]
