@@ -1232,6 +1232,8 @@ PARTS = (
 )
 
 
+@hypothesis.example("\tx\n52-27;34;Ada;absent\n\t;\t-\nReading,@,Score,,")
+@hypothesis.example("|,?,Cy,\n34\t\tSum\tname\tx\nBen;;;;1.\n;sum;")
 @hypothesis.example("Time|\tname\t\t52-27\t63-29\nTotal")
 @hypothesis.settings(max_examples=300, deadline=None)
 @hypothesis.given(

@@ -77,8 +77,9 @@ def _with_sums_down(rows: list[Row], top: int, sum_: int, name: int) -> list[Row
     """Return ``rows``, those of a name without a sum below a sum before it with that sum."""
     found, last = [*rows[: top + 1]], ""
     for number, cells in rows[top + 1 :]:
-        last = cells[sum_] or last
-        alone = "".join(cells[name : name + 1]) and not cells[sum_]
+        own = "".join(cells[sum_ : sum_ + 1])
+        last = own or last
+        alone = "".join(cells[name : name + 1]) and not own
         found.append((number, [*cells[:sum_], last, *cells[sum_ + 1 :]] if alone else cells))
     return found
 

@@ -106,13 +106,7 @@ def parted(text: str, field: str, point: str = ",") -> tuple[list[Row], str]:
                     _check_grouped(typed, number, field)
                 row = _of_decimals_whole(row, field)
             cells = [*_headed(row[0]), *row[1:]] if row else row
-            alone = len(filled(cells)) == 1 and not of_title(cells[0])
-            if field == "pupils" and (
-                alone or any(map(_SUM.search, cells))
-            ):  # names in a cell, one below another
-                cells = [
-                    _BELOW.sub(" & ", cell) if _NAMES.fullmatch(cell) else cell for cell in cells
-                ]
+            cells = _one_below_another(cells) if field == "pupils" else cells
             cells = [_in_one_line(cell.strip()) for cell in cells]
             if mark == "\t":
                 cells = _typed(cells, number, field)
@@ -176,6 +170,14 @@ def _headed(cell: str) -> list[str]:
     """Return a first cell as told to be written where a sum stands above names: Name; 24-3."""
     found = _NAMED_SUM.fullmatch(cell)
     return [*found.groups()] if found else [cell]
+
+
+def _one_below_another(cells: list[str]) -> list[str]:
+    """Return a row's cells, names one below another in a cell, beside sums or alone, joined."""
+    alone = len(filled(cells)) == 1 and not of_title(cells[0])
+    if not (alone or any(map(_SUM.search, cells))):
+        return cells
+    return [_BELOW.sub(" & ", cell) if _NAMES.fullmatch(cell) else cell for cell in cells]
 
 
 def _in_one_line(cell: str) -> str:

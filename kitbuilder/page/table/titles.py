@@ -215,7 +215,7 @@ def _counts_sums(cells: Sequence[str]) -> bool:
 
 def _no_row(cells: Sequence[str], *, foot: bool) -> bool:
     """Say whether a row is of totals, or of remarks at the ``foot``, or lists who was away."""
-    begin, colon, _ = cells[0].partition(":")
+    begin, colon, _ = "".join(cells[:1]).partition(":")
     if _AMOUNT.search(" ".join(cells)) or (foot and len(cells) > 1):
         return no_child(begin)
     return bool(colon) and not {begin.lower(), begin.lower().removesuffix("s")}.isdisjoint(BLANK)
