@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 
 from kitbuilder.errors import RefusedError, Said, named
-from kitbuilder.formats.heads import head
+from kitbuilder.formats.heads import head, of_code
 from kitbuilder.page.table.cells import (
     DIGIT,
     LETTER,
@@ -38,6 +38,9 @@ _OF_CODES = re.compile(
 )
 # A word in a head of what looks like a sum, as 1023-4, and is none.
 
+_COUNT = re.compile(r"\s*\d$")
+# What counts the children of a pair.
+
 _OF_SUBJECTS = re.compile(
     r"\b(?:reading|spelling|writing|english|science|history|music|phonics|literacy"
     r"|lectura|lengua|inglés|ciencias|ortografía|música)\b",
@@ -56,10 +59,15 @@ def with_names_first(rows: list[Row]) -> list[Row]:
     """
     if rows and all(len(row) == 2 and is_sum(row[0]) and are_names(row[1:]) for _, row in rows):
         return [(number, [name, sum_]) for number, (sum_, name) in rows]
+    rows = _with_pairs_joined(rows)
     for top, (_, heads) in enumerate(rows[: MOST_TITLES + 1]):
         if len(filled(heads)) < 2 or holds_sum(*heads):
             continue
         columns = [head(bare_head(cell)) for cell in heads]
+        if columns.count("name") > 1:  # codes beside names
+            heads = [f"{cell} id" if of_code(cell) else cell for cell in heads]
+            columns = [head(bare_head(cell)) for cell in heads]
+            rows = [*rows[:top], (rows[top][0], heads), *rows[top + 1 :]]
         if "name" not in columns:
             continue
         at = columns.index("name")
@@ -70,6 +78,25 @@ def with_names_first(rows: list[Row]) -> list[Row]:
             return rows
         turned = [(n, [*cells[at : at + 1], *cells[:at], *cells[at + 1 :]]) for n, cells in rows]
         return [*rows[:top], *(row for row in turned[top:] if any(row[1]))]
+    return rows
+
+
+def _with_pairs_joined(rows: list[Row]) -> list[Row]:
+    """Return ``rows``, children in columns of their own, as Pupil 1 and Pupil 2, in one cell."""
+    for top, (line, heads) in enumerate(rows[: MOST_TITLES + 1]):
+        bare = [_COUNT.sub("", cell) for cell in heads]
+        names = [k for k, one in enumerate(bare) if head(one) == "name" and one != heads[k]]
+        below = [(n, [*cells, *[""] * (len(heads) - len(cells))]) for n, cells in rows[top + 1 :]]
+        held = [filled([cells[at] for at in names]) for _, cells in below]
+        if len(names) < 2 or names != [*range(names[0], names[-1] + 1)] or not any(held):
+            continue
+        if not (all(map(are_names, held)) and any(holds_sum(*cells) for _, cells in below)):
+            continue
+        first, end = names[0], names[-1] + 1
+        joined = [(line, [*heads[:first], "Name", *heads[end:]])]
+        for (number, cells), given in zip(below, held, strict=True):
+            joined.append((number, [*cells[:first], " & ".join(given), *cells[end:]]))
+        return [*rows[:top], *joined]
     return rows
 
 
