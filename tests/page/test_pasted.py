@@ -513,6 +513,11 @@ def test_marks_of_thousands_are_read_with_a_note(text: str, point: str) -> None:
     assert [note.code for note in notes] == ["screen.thousands"]
 
 
+def test_marks_of_thousands_in_sum_and_answer_are_read() -> None:
+    for text in ("Ada\n5,003-2,748=2,255", "Ada: 5,003-2,748=2,255", "Ada 5,003 - 2,748 = 2,255"):
+        assert answered(text) == [("Ada", [("5003 − 2748", 2255)])]
+
+
 def test_no_mark_is_of_thousands_where_it_may_part_decimals_or_cells() -> None:
     for text in ("Ada\t4,002-1,768\nBen\t3,5-1,25", "Ada 4,253-127\nBen 5,111-99"):
         with pytest.raises((RefusedError, RefusedRowsError)):
