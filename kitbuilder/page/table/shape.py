@@ -191,7 +191,9 @@ def _answers_apart(rows: list[Row]) -> list[Row]:
         both = ends if (short and corner) or ":" in cells[0] else None
         unsure = short and not both and (ends or NUMBER.fullmatch(cells[0]))
         if unsure or (both and len(cells) != sums):
-            raise RefusedError("screen.name-answer", given=cells[0]).at(row=number, field="answers")
+            several = sum(bool(NAME_ANSWER.fullmatch(row[0])) for _, row in below) > 1
+            refused = RefusedError("screen.name-answer", given=cells[0], field="answers")
+            raise refused.at(row=None if several else number)  # no one child is to be left out
         found.append((number, [*both.groups(), *cells[1:]] if both else cells))
     return found
 
