@@ -326,7 +326,6 @@ def test_neither_a_child_nor_an_answer_is_ever_told_to_be_taken_out(text: str) -
         ("Ada\t53-27\t26\nBen\t53-27\t34", "screen.column-out"),
         ("Name\t23-11\t24-11\nAda\t52-27\t63-29", "screen.row-out"),
         ("Nombre\tResta 1\tResta 2\nAna\t35\t27\nHugo\t57\t14", "screen.no-sums"),
-        ("King\tBen\t63-29\nHill\tAda\t63-29", "screen.shape-pupils"),
         ("Week 4\nClass\tAda\tP01\n3A\t63-29\t71-48", "screen.shape-pupils"),
         ("Week 3\t24-3\nName\tSum 1\tSum 2\nAda\t53-27\t61-34", "screen.row-out"),
     ],
@@ -2389,6 +2388,12 @@ def test_of_plans_that_may_hold_other_names_it_is_asked(plan: str, code: str) ->
     with pytest.raises(RefusedError) as refused:
         told("Name\tClass\tSum\nAda\t4A\t53-27\nAda\t4B\t61-34")
     assert (refused.value.code, refused.value.row) == ("screen.two-beside", 3)
+
+
+def test_two_words_before_sums_are_a_name_and_a_surname() -> None:
+    given = [("Hill Ada", ["53 − 27"]), ("Moss Ada", ["71 − 48"])]
+    assert told("Hill, Ada, 53-27\nMoss, Ada, 71-48") == given
+    assert told("Ada\tHill\t53-27\nBen\tWood\t71-48")[1] == ("Ben Wood", ["71 − 48"])
 
 
 def test_words_before_sums_are_left_out_where_no_child_is_called_so() -> None:

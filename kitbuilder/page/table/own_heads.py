@@ -59,6 +59,8 @@ def with_names_first(rows: list[Row]) -> list[Row]:
     """
     if rows and all(len(row) == 2 and is_sum(row[0]) and are_names(row[1:]) for _, row in rows):
         return [(number, [name, sum_]) for number, (sum_, name) in rows]
+    if _have_two_names(rows):
+        return [(number, [f"{one} {two}", *given]) for number, (one, two, *given) in rows]
     rows = _with_pairs_joined(rows)
     for top, (_, heads) in enumerate(rows[: MOST_TITLES + 1]):
         if len(filled(heads)) < 2 or holds_sum(*heads):
@@ -79,6 +81,18 @@ def with_names_first(rows: list[Row]) -> list[Row]:
         turned = [(n, [*cells[at : at + 1], *cells[:at], *cells[at + 1 :]]) for n, cells in rows]
         return [*rows[:top], *(row for row in turned[top:] if any(row[1]))]
     return rows
+
+
+def _have_two_names(rows: list[Row]) -> bool:
+    """Say whether each row is two words, of which none comes again as a class would, and sums."""
+    if len(rows) < 2 or any(len(cells) < 3 for _, cells in rows):
+        return False
+    names = [cells[:2] for _, cells in rows]
+    words = all(are_names(one) and " " not in "".join(one) for one in names)
+    sums = all(all(map(is_sum, filled(cells[2:]))) and any(cells[2:]) for _, cells in rows)
+    again = any(len({*column}) < len(names) for column in zip(*names, strict=True))
+    alike = len({*map(tuple, names)}) < len(names)
+    return words and sums and not alike and (not again or len(rows) == 2)
 
 
 def _with_pairs_joined(rows: list[Row]) -> list[Row]:
