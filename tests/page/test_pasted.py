@@ -2390,6 +2390,14 @@ def test_of_plans_that_may_hold_other_names_it_is_asked(plan: str, code: str) ->
     assert (refused.value.code, refused.value.row) == ("screen.two-beside", 3)
 
 
+def test_marks_below_maths_are_never_the_whole_of_a_sum() -> None:
+    sums = [("Ada", ["53 − 27"]), ("Ben", ["81 − 46"])]
+    for whole in ("From", "First", "Top"):
+        marked = f"Name\tMaths\t{whole}\tTake away\nAda\t102\t53\t27\nBen\t95\t81\t46"
+        assert told(marked) == sums
+        assert told(f"Name\t{whole}\tTake away\nAda\t53\t27\nBen\t81\t46") == sums
+
+
 def test_two_words_before_sums_are_a_name_and_a_surname() -> None:
     given = [("Hill Ada", ["53 − 27"]), ("Moss Ada", ["71 − 48"])]
     assert told("Hill, Ada, 53-27\nMoss, Ada, 71-48") == given

@@ -53,7 +53,7 @@ _SHORT = "n\\.?[º°]|no|number|n[uú]mero|ex|act|actividad"
 HEADS_OF_SUMS = {
     *("subtraction", "subtractions", "problems", "questions", "calculations", "exercises", "tasks"),
     *("restas", "problemas", "preguntas", "ejercicios", "operaciones", "cuentas", "sums"),
-    *("math", "maths", "mathematics", "numeracy", "matemáticas", "mates", "take away", "work"),
+    *("math", "maths", "mathematics", "numeracy", "matemáticas", "mates", "work"),
     *("extra", "bonus", "challenge", "stretch", "starter", "homework", "practice", "warm-up"),
     *(
         "easy",

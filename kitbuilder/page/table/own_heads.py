@@ -160,7 +160,12 @@ def without_own_columns(
     columns = [[row[at] for _, row in rows if len(row) > at] for at in range(len(heading))]
     if "name" in heads:
         check_beside(heading, rows, "pupils")
-    known = [at for at, cell in enumerate(heading) if _heads_sums(cell) and any(columns[at])]
+    known = [
+        at
+        for at, cell in enumerate(heading)
+        if _heads_sums(cell) and any(columns[at])
+        if cell.lower() not in HEADS_OF_SUMS or holds_sum(*columns[at])  # no marks below Maths
+    ]
     own = [at for at, one in enumerate(heads) if one not in ("", "name") and at not in known]
     may = [at for at in own if _may_hold_sums(heading[at], columns[at])]
     if not (known or may):  # a head that says little, as Test, above nothing but sums
